@@ -1,0 +1,110 @@
+//! The stable codes of all faults, each with a sentence that explains it.
+//!
+//! One list, sorted by name; `faceside check --explain CODE` and the tests read it. A code is
+//! never reused for another meaning.
+
+/// A fault's stable code, such as `unknown-key`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Code(&'static str);
+
+macro_rules! codes {
+    ($($(#[doc = $doc:literal])+ $constant:ident = $name:literal;)*) => {
+        impl Code {
+            $($(#[doc = $doc])+ pub const $constant: Self = Self($name);)*
+
+            /// Every code with its explanation, sorted by name.
+            pub const ALL: &'static [(Self, &'static str)] =
+                &[$((Self($name), concat!($($doc),+)),)*];
+        }
+    };
+}
+
+codes! {
+    /// A length, angle or speed could be read in two ways; write it so that it cannot.
+    AMBIGUOUS_QUANTITY = "ambiguous-quantity";
+    /// A set-up asks for a cut that is never made on that machine.
+    CAUTION_FORBIDDEN = "caution-forbidden";
+    /// A machine and operation lack a caution of a kind that the coverage matrix requires.
+    CAUTION_MISSING = "caution-missing";
+    /// A caution's words break a rule: no source, no rotation named, a triangle on a notice.
+    CAUTION_WORDING = "caution-wording";
+    /// Two files, or two entries of a file, use one id.
+    DUPLICATE_ID = "duplicate-id";
+    /// A key stands twice in one mapping; the second would hide the first.
+    DUPLICATE_KEY = "duplicate-key";
+    /// A file is over the size limit, nested too deep, or full of aliases.
+    FILE_LIMIT = "file-limit";
+    /// A text is not UTF-8, or holds a NUL.
+    FILE_NOT_TEXT = "file-not-text";
+    /// A file or folder cannot be read or written.
+    FILE_UNREADABLE = "file-unreadable";
+    /// A formula joins what cannot be joined, such as a length and a plain number.
+    FORMULA_DIMENSION = "formula-dimension";
+    /// A formula is too long, too deep or has too many parts.
+    FORMULA_LIMIT = "formula-limit";
+    /// A formula names something that does not exist, or that is worked out further down.
+    FORMULA_NAME = "formula-name";
+    /// A formula is not written as one: a stray sign, a missing bracket.
+    FORMULA_SYNTAX = "formula-syntax";
+    /// A formula cannot be worked out with these values: a zero divisor, an overflow.
+    FORMULA_VALUE = "formula-value";
+    /// A link or an id points to nothing.
+    LINK_BROKEN = "link-broken";
+    /// An entry that must be there is not.
+    MISSING_KEY = "missing-key";
+    /// A value is outside the range that is allowed there.
+    OUT_OF_RANGE = "out-of-range";
+    /// A shop's own file replaces a built-in one with the same id; told, not a mistake.
+    OVERLAID = "overlaid";
+    /// A rule of the procedure format is broken: an empty step, a cut without a piece.
+    PROCEDURE_RULE = "procedure-rule";
+    /// A quantity is not written as one.
+    QUANTITY_SYNTAX = "quantity-syntax";
+    /// A quantity has the wrong unit for its place.
+    QUANTITY_UNIT = "quantity-unit";
+    /// A line of the shop record is torn or changed; it is set aside.
+    RECORD_LINE = "record-line";
+    /// A calculator or a procedure refuses: the joint cannot be cut so.
+    REFUSED = "refused";
+    /// A slot's braces are not closed, or hold more than a name.
+    SLOT_SYNTAX = "slot-syntax";
+    /// A slot in a text names nothing.
+    SLOT_UNKNOWN = "slot-unknown";
+    /// A step or a list breaks a rule of good writing.
+    STYLE = "style";
+    /// A tab stands where YAML wants spaces.
+    TAB_INDENT = "tab-indent";
+    /// A key is not one that the format knows.
+    UNKNOWN_KEY = "unknown-key";
+    /// A name (a machine, a cutter, a procedure, a calculator) is not known here.
+    UNKNOWN_NAME = "unknown-name";
+    /// A value that is asked for was not given.
+    VALUE_MISSING = "value-missing";
+    /// A value is not of the kind that is wanted there.
+    WRONG_TYPE = "wrong-type";
+    /// The file is not YAML.
+    YAML_SYNTAX = "yaml-syntax";
+}
+
+impl Code {
+    /// The code as text.
+    pub fn name(self) -> &'static str {
+        self.0
+    }
+
+    /// The code of that name.
+    pub fn find(name: &str) -> Option<Self> {
+        Self::ALL
+            .iter()
+            .map(|(code, _)| *code)
+            .find(|code| code.0 == name)
+    }
+
+    /// What the code means, in a sentence.
+    pub fn explanation(self) -> &'static str {
+        Self::ALL
+            .iter()
+            .find(|(code, _)| *code == self)
+            .map_or("", |(_, words)| words.trim())
+    }
+}

@@ -1,0 +1,1 @@
+//! Checked expressions: parsed, checked for dimensions without values, then worked out.

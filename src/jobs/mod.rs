@@ -1,0 +1,5 @@
+//! Today's parts to filled checklists.
+
+mod sheets;
+
+pub use sheets::{Checklist, CutSize, Piece, Sheets};

@@ -1,0 +1,1 @@
+//! Model to text: blocks, then one writer a medium.

@@ -1,0 +1,1 @@
+//! Ranked answers from everything that the shop knows.

@@ -1,0 +1,1 @@
+//! The shop record: what was cut, measured, taught; append only.

@@ -1,0 +1,1 @@
+//! The only file access: finds, reads, writes whole or not at all.
