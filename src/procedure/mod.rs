@@ -4,5 +4,5 @@ mod filled;
 
 pub use filled::{
     Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, PieceSize,
-    Provenance, Run, RunCutter, RunTable, Setting, Trouble,
+    Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
