@@ -3,6 +3,7 @@
 //! Expected places are counted by hand in the texts below (line and column from 1, the column in
 //! characters); what YAML means by a text is from the YAML 1.2.2 specification, from memory.
 #![cfg(feature = "program")]
+#![expect(clippy::unwrap_used, reason = "a helper of tests fails loudly")]
 
 use std::sync::Arc;
 use std::time::{Duration, Instant};
@@ -135,6 +136,14 @@ fn a_missing_key_stands_at_its_entry() {
         (4, 5),
     );
     assert_eq!(fault.message, "the key `text` is missing");
+}
+
+#[test]
+fn a_list_at_the_root_has_places_too() {
+    let source = text("- text: x\n- {text: y, uses: [1, z]}\n- {txet: y}\n- [a]\n");
+    let faults = read::<Vec<Entry>>(&source).unwrap_err();
+    let places: Vec<_> = faults.iter().map(place_of).collect();
+    assert_eq!(places, [(2, 23), (3, 4), (4, 3)]);
 }
 
 #[test]

@@ -149,6 +149,8 @@ fn resolve(path: &str, node: &Value) -> Option<Vec<Step>> {
     }
     let (step, rest, below) = match node {
         Value::Sequence(items) => {
+            // The root is shown as a dot, so its items begin `.[0]`.
+            let path = path.strip_prefix('.').unwrap_or(path);
             let (number, rest) = path.strip_prefix('[')?.split_once(']')?;
             let item: usize = number.parse().ok()?;
             (Step::Item(item), rest, items.get(item)?)
