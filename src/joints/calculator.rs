@@ -1,11 +1,12 @@
 //! What an entry of the calculator table is: name, inputs, results, limits, the function.
 //!
 //! Everything that a person or a program can know of a calculator stands here once; the command
-//! line, the formula language, the documentation pages and the checks read it from here.
+//! line, the formula language, the documentation pages and the checks read it from here. The
+//! values that go in and come out are in `answer.rs`.
 
-use std::collections::BTreeMap;
-
-use crate::units::{Angle, Kind, Length, RimSpeed, Role, Spindle, Value};
+use super::{Given, Influence, Refusal, Worked};
+use crate::diag::Fault;
+use crate::units::{Kind, Role, Towards, Unit, Value, parse};
 
 /// One calculator of the table.
 #[derive(Debug)]
@@ -20,8 +21,12 @@ pub struct Calculator {
     pub inputs: &'static [Input],
     /// What it gives, in order.
     pub results: &'static [Output],
-    /// What it refuses, one sentence each.
+    /// Sets of inputs of which exactly one set must be given whole; empty when there is no choice.
+    pub one_of: &'static [&'static [&'static str]],
+    /// What it refuses; each refusal's `what` is one of these.
     pub refuses: &'static [&'static str],
+    /// What it warns of; each warning begins with one of these.
+    pub warns: &'static [&'static str],
     /// The letters of inputs and results on a drawing made of characters.
     pub sketch: &'static str,
     /// Where formulas and limits come from.
@@ -43,7 +48,8 @@ pub struct Input {
     pub letter: &'static str,
     /// What kind of value.
     pub kind: Kind,
-    /// Least and most, as text with units (`0 mm`, `100 mm`); for a choice the words, with ` | `.
+    /// Least and most, both allowed, as text with units (`0 mm`, `100 mm`); for a choice the words
+    /// with ` | ` between them, and nothing.
     pub range: (&'static str, &'static str),
     /// What holds when it is not given.
     pub absent: Absent,
@@ -77,116 +83,123 @@ pub struct Output {
     pub meaning: &'static str,
 }
 
-/// The values that a calculator is given, already of the right kind and in range.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub struct Given {
-    values: BTreeMap<&'static str, Value>,
-}
-
-/// What a calculator worked out.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub struct Worked {
-    /// Results by name; one that does not apply (a fence distance without `from`) is absent.
-    pub results: BTreeMap<&'static str, Value>,
-    /// What to beware of, one sentence each.
-    pub warnings: Vec<String>,
-    /// What to do in which order, such as the wall that each pass cuts; one sentence each.
-    pub notes: Vec<String>,
-}
-
-/// Why a calculator gives no answer: what is, what may be, what to do instead.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Refusal {
-    /// What is refused, in a sentence without a full stop.
-    pub what: String,
-    /// The figure that is too much or too little, with its name and unit.
-    pub is: String,
-    /// What it may be.
-    pub may_be: String,
-    /// What to do instead.
-    pub instead: String,
-}
-
-/// Where an error of an influence on the fit comes from; says which tool's figure bounds it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Origin {
-    /// Reading of the measuring tool.
-    Measuring,
-    /// Repeatability of the fence.
-    Fence,
-    /// Repeatability of the height.
-    Height,
-    /// What is known of the cutter's diameter.
-    Diameter,
-    /// What is known of the cutter's angle; the error is in degrees.
-    CutterAngle,
-}
-
-/// How much one thing that can go wrong changes the fit.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Influence {
-    /// What goes wrong, in words: `socket cut deeper`.
-    pub what: &'static str,
-    /// Which figure of the shop bounds it.
-    pub origin: Origin,
-    /// Change of the fit (plus is tighter) for one unit of the error: a ratio of lengths, or for
-    /// an angle millimetres a degree.
-    pub factor: f64,
-}
-
-impl Given {
-    /// The values by name, as the table names them.
-    pub fn new(values: BTreeMap<&'static str, Value>) -> Self {
-        Self { values }
+impl Calculator {
+    /// The name in formulas: `sliding_dovetail`.
+    pub fn formula_name(&self) -> String {
+        self.name.replace('-', "_")
     }
 
-    /// All values in the order of their names.
-    pub fn iter(&self) -> impl Iterator<Item = (&'static str, &Value)> {
-        self.values.iter().map(|(name, value)| (*name, value))
+    /// The input of that name.
+    pub fn input(&self, name: &str) -> Option<&'static Input> {
+        self.inputs.iter().find(|input| input.name == name)
     }
 
-    /// The value of that name, whatever its kind.
-    pub fn get(&self, name: &str) -> Option<&Value> {
-        self.values.get(name)
+    /// The result of that name.
+    pub fn output(&self, name: &str) -> Option<&'static Output> {
+        self.results.iter().find(|output| output.name == name)
     }
+}
 
-    /// The length of that name, when given.
-    pub fn length(&self, name: &str) -> Option<Length> {
-        match self.values.get(name) {
-            Some(Value::Length(length)) => Some(*length),
-            _ => None,
+impl Input {
+    /// A length that must be given.
+    pub(super) const fn length(
+        name: &'static str,
+        letter: &'static str,
+        range: (&'static str, &'static str),
+        meaning: &'static str,
+    ) -> Self {
+        Self {
+            name,
+            letter,
+            kind: Kind::Length,
+            range,
+            absent: Absent::Required,
+            meaning,
         }
     }
 
-    /// The angle of that name, when given.
-    pub fn angle(&self, name: &str) -> Option<Angle> {
-        match self.values.get(name) {
-            Some(Value::Angle(angle)) => Some(*angle),
-            _ => None,
+    /// The same input with another kind.
+    pub(super) const fn kind(mut self, kind: Kind) -> Self {
+        self.kind = kind;
+        self
+    }
+
+    /// The same input with a usual value.
+    pub(super) const fn usual(mut self, text: &'static str) -> Self {
+        self.absent = Absent::Usual(text);
+        self
+    }
+
+    /// The same input, derived or left out when it is not given.
+    pub(super) const fn derived(mut self, how: &'static str) -> Self {
+        self.absent = Absent::Derived(how);
+        self
+    }
+
+    /// Whether a call without it is refused.
+    pub fn is_required(&self) -> bool {
+        self.absent == Absent::Required
+    }
+
+    /// The words of a choice, in order; none for another kind.
+    pub fn options(&self) -> Vec<&'static str> {
+        match self.kind {
+            Kind::Choice => self.range.0.split(" | ").collect(),
+            _ => Vec::new(),
         }
     }
 
-    /// The spindle speed of that name, when given.
-    pub fn speed(&self, name: &str) -> Option<Spindle> {
-        match self.values.get(name) {
-            Some(Value::Speed(speed)) => Some(*speed),
-            _ => None,
+    /// The range in words: `0.5 mm to 100 mm`, `round or square`.
+    pub fn range_words(&self) -> String {
+        match self.kind {
+            Kind::Choice => self.options().join(" or "),
+            _ => format!("{} to {}", self.range.0, self.range.1),
         }
     }
 
-    /// The rim speed of that name, when given.
-    pub fn rim_speed(&self, name: &str) -> Option<RimSpeed> {
-        match self.values.get(name) {
-            Some(Value::RimSpeed(speed)) => Some(*speed),
-            _ => None,
+    /// A text of the table (a range's end, a usual value) as a value of this input's kind; the
+    /// fault is that of [`parse`], and the table's tests keep it from happening.
+    pub(super) fn read(&self, text: &str) -> Result<Value, Fault> {
+        parse(text, self.kind, Unit::Mm)
+    }
+}
+
+impl Output {
+    /// A result of that name, letter, kind, role and meaning.
+    pub(super) const fn new(
+        name: &'static str,
+        letter: &'static str,
+        kind: Kind,
+        role: Role,
+        meaning: &'static str,
+    ) -> Self {
+        Self {
+            name,
+            letter,
+            kind,
+            role,
+            meaning,
         }
     }
 
-    /// The word of that name, when given.
-    pub fn choice(&self, name: &str) -> Option<&str> {
-        match self.values.get(name) {
-            Some(Value::Choice(word)) => Some(word),
-            _ => None,
+    /// A result that is a length.
+    pub(super) const fn length(
+        name: &'static str,
+        letter: &'static str,
+        role: Role,
+        meaning: &'static str,
+    ) -> Self {
+        Self::new(name, letter, Kind::Length, role, meaning)
+    }
+
+    /// Which way the item at `index` of a list of this result's lengths is rounded.
+    ///
+    /// The fence distances of an opening's passes: the first, which makes the wall nearer the
+    /// fence, up, and all later ones down, so that the opening is never too wide.
+    pub fn towards_at(&self, index: usize) -> Towards {
+        match (self.role, index) {
+            (Role::Opening, 0) => Towards::Up,
+            _ => self.role.towards(),
         }
     }
 }

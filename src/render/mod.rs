@@ -1,1 +1,3 @@
 //! Model to text: blocks, then one writer a medium.
+
+pub mod worked;

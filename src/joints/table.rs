@@ -1,0 +1,25 @@
+//! The one table of calculators, in the order in which they are listed.
+
+use super::{
+    Calculator, housing, one_sided_dovetail, passes, rim_speed, sliding_dovetail, spindle,
+    stopped_housing,
+};
+
+/// Every calculator, family by family.
+pub const ALL: &[&Calculator] = &[
+    &housing::CALCULATOR,
+    &stopped_housing::CALCULATOR,
+    &sliding_dovetail::CALCULATOR,
+    &one_sided_dovetail::CALCULATOR,
+    &passes::CALCULATOR,
+    &spindle::CALCULATOR,
+    &rim_speed::CALCULATOR,
+];
+
+/// The calculator of that name, written with hyphens or underscores.
+pub fn find(name: &str) -> Option<&'static Calculator> {
+    let name = name.replace('_', "-");
+    ALL.iter()
+        .find(|calculator| calculator.name == name)
+        .copied()
+}
