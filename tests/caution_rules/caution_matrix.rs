@@ -66,7 +66,8 @@ fn the_book_knows_these_pairs_and_no_others() {
 }
 
 /// C1, section 8: "piece shorter than short_piece, narrower than hand_distance, or longer than
-/// the table on either side". The cutter in the middle of a table of 1200 mm: 600 mm a side.
+/// the table on either side". The cutter in the middle of a table of 1200 x 600 mm: 600 mm a side
+/// along the feed, 300 mm across it.
 #[test]
 fn a_piece_is_short_narrow_or_long_from_the_named_limit_on() {
     let cases = [
@@ -79,6 +80,10 @@ fn a_piece_is_short_narrow_or_long_from_the_named_limit_on() {
         ("short_piece", 500.0, false),
         ("short_piece", 501.0, true),
         ("hand_distance", 201.0, true),
+        ("piece.width", 300.0, false),
+        ("piece.width", 301.0, true),
+        ("table.width", 400.0, false),
+        ("table.width", 399.0, true),
         ("table.length", 1000.0, false),
         ("table.length", 999.0, true),
     ];
@@ -107,6 +112,7 @@ fn a_value_that_is_not_at_hand_is_a_fault_and_never_a_no() {
         "short_piece",
         "hand_distance",
         "table.length",
+        "table.width",
     ];
     let book = book();
     for (operation, row) in ROUTER_TABLE {
