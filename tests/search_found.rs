@@ -228,7 +228,7 @@ fn a_size_is_found_however_it_is_written() {
     for words in ["3/4", "0.75 in", "¾\"", "19.05mm", "3/4 inch", "0.750\""] {
         finds_procedure(words, "sliding-dovetail");
     }
-    for words in ["17.6mm", "17.6 mm", "1.76 cm"] {
+    for words in ["17.6mm", "17.6 mm", "17.6-mm", "1.76 cm"] {
         assert_eq!(
             first(words),
             (EntryKind::Record, "2026-11-20-1".to_owned()),

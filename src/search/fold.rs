@@ -6,6 +6,7 @@
 //! `dovetail` alone still finds the page, `dovetail groove` finds it through the mark. Forms of
 //! several words are also known written as one (`pushblock`).
 
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
 use tantivy::tokenizer::{Language, Stemmer, TextAnalyzer, WhitespaceTokenizer};
@@ -18,8 +19,14 @@ pub(super) struct Fold {
     exceptions: BTreeMap<String, String>,
     ignored: BTreeSet<String>,
     chief: BTreeMap<String, String>,
-    groups: BTreeMap<Vec<String>, Vec<String>>,
-    longest: usize,
+    /// By first word: names of groups, longest first.
+    groups: BTreeMap<String, Vec<Group>>,
+}
+
+/// A name with what is set beside it.
+struct Group {
+    name: Vec<String>,
+    marks: Vec<String>,
 }
 
 impl Fold {
@@ -34,7 +41,6 @@ impl Fold {
             ignored: terms.ignored.iter().map(lower).collect(),
             chief: BTreeMap::new(),
             groups: BTreeMap::new(),
-            longest: 1,
         };
         for stem in &terms.stems {
             for word in &stem.words {
@@ -78,13 +84,17 @@ impl Fold {
 
     /// The longest name that `stems` begin with: how many words it has, and its group marks.
     pub(super) fn group(&self, stems: &[&str]) -> Option<(usize, &[String])> {
-        (1..=self.longest.min(stems.len())).rev().find_map(|count| {
-            let key: Vec<String> = stems[..count]
-                .iter()
-                .map(|stem| (*stem).to_owned())
-                .collect();
-            self.groups.get(&key).map(|marks| (count, marks.as_slice()))
-        })
+        let groups = self.groups.get(*stems.first()?)?;
+        let group = groups.iter().find(|group| {
+            let count = group.name.len();
+            count <= stems.len()
+                && group
+                    .name
+                    .iter()
+                    .zip(stems)
+                    .all(|(name, stem)| name == stem)
+        })?;
+        Some((group.name.len(), &group.marks))
     }
 
     /// The written words of each form of a term, its chief form first.
@@ -130,14 +140,28 @@ impl Fold {
             .map(|form| vec![form.concat()]);
         let joined: Vec<_> = joined.collect();
         for form in forms.into_iter().chain(joined) {
-            let key = self.stems(&form);
-            if key.len() == 1 && key[0] == mark {
-                continue;
+            let name = self.stems(&form);
+            if name != [mark.as_str()] {
+                self.learn_name(name, &mark);
             }
-            self.longest = self.longest.max(key.len());
-            let marks = self.groups.entry(key).or_default();
-            if !marks.contains(&mark) {
-                marks.push(mark.clone());
+        }
+    }
+
+    fn learn_name(&mut self, name: Vec<String>, mark: &str) {
+        let Some(first) = name.first() else {
+            return;
+        };
+        let groups = self.groups.entry(first.clone()).or_default();
+        let known = groups.iter_mut().find(|group| group.name == name);
+        match known {
+            Some(group) if group.marks.iter().any(|known| known == mark) => {}
+            Some(group) => group.marks.push(mark.to_owned()),
+            None => {
+                groups.push(Group {
+                    name,
+                    marks: vec![mark.to_owned()],
+                });
+                groups.sort_by_key(|group| Reverse(group.name.len()));
             }
         }
     }

@@ -47,8 +47,10 @@ pub(super) fn read(text: &str) -> Number {
     let end = number_end(text);
     let bare = text[..end].to_owned();
     let rest = &text[end..];
-    let blanks = rest.len() - rest.trim_start_matches(' ').len();
-    let after = &rest[blanks..];
+    let gap = rest
+        .strip_prefix('-')
+        .unwrap_or(rest.trim_start_matches(' '));
+    let (blanks, after) = (rest.len() - gap.len(), gap);
     if let Some((slope, bytes)) = slope(&bare, rest) {
         return plain(end + bytes, slope, bare);
     }
@@ -64,7 +66,8 @@ pub(super) fn read(text: &str) -> Number {
         unit => (end + blanks + unit, Unit::Mm),
     };
     let is_length = unit > 0 || bare.contains('/') || bare.ends_with(SIGNS);
-    match parse(&text[..bytes], Kind::Length, shop) {
+    let length = format!("{bare} {}", &after[..unit]);
+    match parse(&length, Kind::Length, shop) {
         Ok(Value::Length(length)) if is_length => Number {
             bytes,
             exact: format!("{}nm", length.to_nm()),

@@ -21,6 +21,8 @@ use super::written::Written;
 
 const MOST_BYTES: usize = 1_000;
 const MOST_WORDS: usize = 24;
+/// A longer row of words stands on no page.
+const MOST_PHRASE: usize = 8;
 const GROUP: f32 = 2.5;
 const PHRASE: f32 = 1.5;
 const SPELLING: f32 = 0.8;
@@ -132,7 +134,7 @@ impl Question {
             clauses.push(best(&guesses, fields));
         }
         let phrase: Vec<&str> = self.plain().collect();
-        if phrase.len() > 1 {
+        if (2..=MOST_PHRASE).contains(&phrase.len()) {
             clauses.push(phrase_clause(&phrase, fields));
         }
         BooleanQuery::new(
