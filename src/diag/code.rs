@@ -66,6 +66,8 @@ codes! {
     RECORD_LINE = "record-line";
     /// A calculator or a procedure refuses: the joint cannot be cut so.
     REFUSED = "refused";
+    /// The search index cannot be built or read.
+    SEARCH_INDEX = "search-index";
     /// A slot's braces are not closed, or hold more than a name.
     SLOT_SYNTAX = "slot-syntax";
     /// A slot in a text names nothing.

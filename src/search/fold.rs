@@ -1,0 +1,168 @@
+//! Which words are one: stems with the trade's exceptions, and groups of synonyms.
+//!
+//! A group whose chief word is single (housing) takes the place of its other single words (dado),
+//! on pages and in questions alike, so that they meet. Where a name has several words (sliding
+//! dovetail, push-block), the words stay and a group mark `=sliding dovetail` is set beside them:
+//! `dovetail` alone still finds the page, `dovetail groove` finds it through the mark. Forms of
+//! several words are also known written as one (`pushblock`).
+
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
+
+use tantivy::tokenizer::{Language, Stemmer, TextAnalyzer, WhitespaceTokenizer};
+
+use super::terms::{Term, Terms};
+
+/// The stems and groups of one shop.
+pub(super) struct Fold {
+    stemmer: TextAnalyzer,
+    exceptions: BTreeMap<String, String>,
+    ignored: BTreeSet<String>,
+    chief: BTreeMap<String, String>,
+    /// By first word: names of groups, longest first.
+    groups: BTreeMap<String, Vec<Group>>,
+}
+
+/// A name with what is set beside it.
+struct Group {
+    name: Vec<String>,
+    marks: Vec<String>,
+}
+
+impl Fold {
+    /// Prepares the groups; their forms are cut as any text is.
+    pub(super) fn new(terms: &Terms) -> Self {
+        let lower = |word: &String| word.to_lowercase();
+        let mut fold = Self {
+            stemmer: TextAnalyzer::builder(WhitespaceTokenizer::default())
+                .filter(Stemmer::new(Language::English))
+                .build(),
+            exceptions: BTreeMap::new(),
+            ignored: terms.ignored.iter().map(lower).collect(),
+            chief: BTreeMap::new(),
+            groups: BTreeMap::new(),
+        };
+        for stem in &terms.stems {
+            for word in &stem.words {
+                fold.exceptions
+                    .insert(lower(word), stem.stem.to_lowercase());
+            }
+        }
+        let forms: Vec<_> = terms.terms.iter().map(|term| fold.forms(term)).collect();
+        for forms in &forms {
+            fold.learn_chief(forms);
+        }
+        for forms in forms {
+            fold.learn_group(forms);
+        }
+        fold
+    }
+
+    /// Stems of single words, one for each.
+    pub(super) fn stems(&self, words: &[String]) -> Vec<String> {
+        let mut stems = Vec::with_capacity(words.len());
+        let mut stemmer = self.stemmer.clone();
+        let text = words.join(" ");
+        stemmer
+            .token_stream(&text)
+            .process(&mut |token| stems.push(token.text.clone()));
+        for (stem, word) in stems.iter_mut().zip(words) {
+            if let Some(exception) = self.exceptions.get(word) {
+                stem.clone_from(exception);
+            }
+            if let Some(chief) = self.chief.get(stem) {
+                stem.clone_from(chief);
+            }
+        }
+        stems
+    }
+
+    /// Whether a word finds nothing.
+    pub(super) fn ignores(&self, word: &str) -> bool {
+        self.ignored.contains(word)
+    }
+
+    /// The longest name that `stems` begin with: how many words it has, and its group marks.
+    pub(super) fn group(&self, stems: &[&str]) -> Option<(usize, &[String])> {
+        let groups = self.groups.get(*stems.first()?)?;
+        let group = groups.iter().find(|group| {
+            let count = group.name.len();
+            count <= stems.len()
+                && group
+                    .name
+                    .iter()
+                    .zip(stems)
+                    .all(|(name, stem)| name == stem)
+        })?;
+        Some((group.name.len(), &group.marks))
+    }
+
+    /// The written words of each form of a term, its chief form first.
+    fn forms(&self, term: &Term) -> Vec<Vec<String>> {
+        let split = |form: &str| {
+            form.to_lowercase()
+                .split(|c: char| !c.is_alphanumeric())
+                .filter(|word| !word.is_empty() && !self.ignores(word))
+                .map(str::to_owned)
+                .collect::<Vec<_>>()
+        };
+        term.forms()
+            .map(split)
+            .filter(|words| !words.is_empty())
+            .collect()
+    }
+
+    fn learn_chief(&mut self, forms: &[Vec<String>]) {
+        let Some([chief]) = forms.first().map(Vec::as_slice) else {
+            return;
+        };
+        let chief = self.stems(std::slice::from_ref(chief)).remove(0);
+        for form in forms.iter().filter(|form| form.len() == 1) {
+            let stem = self.stems(form).remove(0);
+            if stem != chief {
+                self.chief.entry(stem).or_insert_with(|| chief.clone());
+            }
+        }
+    }
+
+    fn learn_group(&mut self, forms: Vec<Vec<String>>) {
+        let Some(first) = forms.first() else {
+            return;
+        };
+        let chief = self.stems(first);
+        let mark = match chief.as_slice() {
+            [single] => single.clone(),
+            several => format!("={}", several.join(" ")),
+        };
+        let joined = forms
+            .iter()
+            .filter(|form| form.len() > 1)
+            .map(|form| vec![form.concat()]);
+        let joined: Vec<_> = joined.collect();
+        for form in forms.into_iter().chain(joined) {
+            let name = self.stems(&form);
+            if name != [mark.as_str()] {
+                self.learn_name(name, &mark);
+            }
+        }
+    }
+
+    fn learn_name(&mut self, name: Vec<String>, mark: &str) {
+        let Some(first) = name.first() else {
+            return;
+        };
+        let groups = self.groups.entry(first.clone()).or_default();
+        let known = groups.iter_mut().find(|group| group.name == name);
+        match known {
+            Some(group) if group.marks.iter().any(|known| known == mark) => {}
+            Some(group) => group.marks.push(mark.to_owned()),
+            None => {
+                groups.push(Group {
+                    name,
+                    marks: vec![mark.to_owned()],
+                });
+                groups.sort_by_key(|group| Reverse(group.name.len()));
+            }
+        }
+    }
+}
