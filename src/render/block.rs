@@ -24,7 +24,18 @@ pub struct Span {
     pub value: bool,
 }
 
-/// One caution, its words final.
+/// What one caution says, its words final.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Said {
+    /// The hazard.
+    pub hazard: String,
+    /// What happens if it is not avoided.
+    pub harm: String,
+    /// How to avoid it.
+    pub avoid: String,
+}
+
+/// Cautions of one signal word that stand together.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Panel {
     /// `DANGER`, `WARNING`, `CAUTION` or `NOTICE`.
@@ -33,12 +44,8 @@ pub struct Panel {
     pub weight: String,
     /// Whether the alert triangle stands beside it: for injury only.
     pub alert: bool,
-    /// The hazard.
-    pub hazard: String,
-    /// What happens if it is not avoided.
-    pub harm: String,
-    /// How to avoid it.
-    pub avoid: String,
+    /// What they say, one or more.
+    pub said: Vec<Said>,
 }
 
 /// A reading with its limits and a blank to write it into.
@@ -263,28 +270,31 @@ pub fn heading(text: &str) -> Block {
 }
 
 impl Panel {
-    /// The panel of a caution.
-    pub fn new(caution: &Caution) -> Self {
-        Self::of(
-            caution.signal(),
-            [caution.hazard(), caution.harm(), caution.avoid()],
-        )
-    }
-
-    /// A panel from a signal word and its sentences: hazard, harm, how to avoid it.
+    /// A panel of one caution: its signal word, its hazard, harm and how to avoid it.
     pub fn of(signal: SignalWord, [hazard, harm, avoid]: [&str; 3]) -> Self {
         Self {
             word: signal.printed().to_owned(),
             weight: signal.name().to_owned(),
             alert: signal != SignalWord::Notice,
-            hazard: hazard.to_owned(),
-            harm: harm.to_owned(),
-            avoid: avoid.to_owned(),
+            said: vec![Said {
+                hazard: hazard.to_owned(),
+                harm: harm.to_owned(),
+                avoid: avoid.to_owned(),
+            }],
         }
     }
 }
 
-/// The panels of several cautions, in their order.
+/// The panels of several cautions in their order; neighbours with one signal word share a panel.
 pub fn panels(cautions: &[Caution]) -> Vec<Panel> {
-    cautions.iter().map(Panel::new).collect()
+    let mut panels: Vec<Panel> = Vec::new();
+    for caution in cautions {
+        let says = [caution.hazard(), caution.harm(), caution.avoid()];
+        let mut panel = Panel::of(caution.signal(), says);
+        match panels.last_mut() {
+            Some(last) if last.word == panel.word => last.said.append(&mut panel.said),
+            _ => panels.push(panel),
+        }
+    }
+    panels
 }

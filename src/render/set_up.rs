@@ -67,7 +67,7 @@ fn step(number: usize, filled: &FilledStep) -> Step {
     Step {
         number,
         cautions: panels(filled.cautions()),
-        numbers: numbers(&act),
+        numbers: numbers(&act, filled.check.as_ref()),
         act,
         keys: filled.keys.iter().map(|key| text(key)).collect(),
         why: text(&filled.why),
@@ -76,11 +76,20 @@ fn step(number: usize, filled: &FilledStep) -> Step {
     }
 }
 
-/// The values of a text that are measures: what a reader looks for in the column of numbers.
-fn numbers(act: &[Span]) -> Vec<String> {
+/// The measures in a text, for the column of numbers; what a reading wants stands there already.
+fn numbers(act: &[Span], check: Option<&FilledCheck>) -> Vec<String> {
     let values = act.iter().filter(|span| span.value);
-    let measures = values.filter(|span| span.words.starts_with(|c: char| c.is_ascii_digit()));
-    measures.map(|span| span.words.clone()).collect()
+    let shown = values.map(|span| &span.words);
+    let measures = shown.filter(|shown| shown.rsplit(' ').next().is_some_and(is_unit));
+    let wanted = check.map(|check| &check.wanted);
+    measures
+        .filter(|shown| Some(*shown) != wanted)
+        .cloned()
+        .collect()
+}
+
+fn is_unit(word: &str) -> bool {
+    matches!(word, "mm" | "in" | "°" | "deg" | "rpm" | "m/s" | "m/min")
 }
 
 fn reading(check: &FilledCheck) -> Reading {

@@ -131,7 +131,7 @@ fn cutting_list(list: &[CutSize]) -> Block {
     Block::Table {
         head: head.map(str::to_owned).to_vec(),
         rows: rows.collect(),
-        numbers: vec![false, true, true],
+        numbers: vec![false, true, false],
     }
 }
 

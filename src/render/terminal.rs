@@ -137,8 +137,10 @@ impl Page {
 
     fn panel(&mut self, panel: &Panel) {
         let mark = if panel.alert { "/!\\ " } else { "    " };
-        let says = format!("{} {} {}", panel.hazard, panel.harm, panel.avoid);
-        self.wrap(mark, &format!("{}: {says}", panel.word));
+        for said in &panel.said {
+            let says = format!("{} {} {}", said.hazard, said.harm, said.avoid);
+            self.wrap(mark, &format!("{}: {says}", panel.word));
+        }
     }
 
     fn set(&mut self, set: &Set) {

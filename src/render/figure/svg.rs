@@ -36,7 +36,7 @@ pub(super) enum Edge {
 
 /// Size of letters, and the room that one takes on average.
 const TYPE: f64 = 15.0;
-const LETTER: f64 = 8.6;
+const LETTER: f64 = 9.2;
 /// Height of a row of dimensions.
 const ROW: f64 = 30.0;
 /// From the drawing to the first row, and from the picture's edge.
@@ -170,7 +170,7 @@ impl Picture {
             out,
             "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" role=\"img\" \
              fill=\"none\" stroke=\"#000\" stroke-width=\"1\" stroke-linejoin=\"round\" \
-             font-family=\"Helvetica, Arial, sans-serif\" font-size=\"{TYPE}\">\
+             font-family=\"Helvetica, Arial, Liberation Sans, DejaVu Sans Condensed, sans-serif\" font-size=\"{TYPE}\">\
              <title>{}</title><desc>{}</desc>",
             number(WIDTH),
             number(frame.height),
