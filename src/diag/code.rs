@@ -76,6 +76,8 @@ codes! {
     STYLE = "style";
     /// A tab stands where YAML wants spaces.
     TAB_INDENT = "tab-indent";
+    /// A page template cannot be filled.
+    TEMPLATE = "template";
     /// A key is not one that the format knows.
     UNKNOWN_KEY = "unknown-key";
     /// A name (a machine, a cutter, a procedure, a calculator) is not known here.

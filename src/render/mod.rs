@@ -1,3 +1,25 @@
 //! Model to text: blocks, then one writer a medium.
+//!
+//! Builders turn the model into lists of blocks ([`block`]); writers turn blocks into HTML or plain
+//! text and know nothing of each other. What acts on its surroundings (markup, terminal controls,
+//! marks that turn the direction of writing) is made inert in every medium.
 
+pub mod block;
+mod checklist;
+pub mod figure;
+mod html;
+mod inert;
+mod markdown;
+mod pages;
+mod set_up;
+mod sheet;
+mod site;
+mod templates;
+mod terminal;
 pub mod worked;
+
+pub use checklist::checklist_html;
+pub use pages::{CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry};
+pub use sheet::{LIMITS, LIMITS_SHORT};
+pub use site::site;
+pub use terminal::checklist_text;

@@ -1,0 +1,300 @@
+//! What a page says, before any medium: a list of blocks.
+//!
+//! Builders (`sheet`, `lesson`, `pages`) make blocks from the model; writers (`html`, `terminal`)
+//! turn them into text and know nothing of each other. A step owns its cautions and a writer gets
+//! the two only together, so that no medium can print one without the other.
+//!
+//! Blocks hold plain text: each writer escapes for its own medium. Absent parts are empty texts or
+//! lists, never nulls, since a template prints a null as nothing.
+
+use serde::Serialize;
+
+use crate::caution::{Caution, SignalWord};
+use crate::procedure::{Drawing, Run};
+
+/// A run of words; values stand out.
+pub type Text = Vec<Span>;
+
+/// A piece of a text.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Span {
+    /// What is written.
+    pub words: String,
+    /// Whether it is a value in a slot: number and unit.
+    pub value: bool,
+}
+
+/// What one caution says, its words final.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Said {
+    /// The hazard.
+    pub hazard: String,
+    /// What happens if it is not avoided.
+    pub harm: String,
+    /// How to avoid it.
+    pub avoid: String,
+}
+
+/// Cautions of one signal word that stand together.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Panel {
+    /// `DANGER`, `WARNING`, `CAUTION` or `NOTICE`.
+    pub word: String,
+    /// The same in small letters: how a page names its border.
+    pub weight: String,
+    /// Whether the alert triangle stands beside it: for injury only.
+    pub alert: bool,
+    /// What they say, one or more.
+    pub said: Vec<Said>,
+}
+
+/// A reading with its limits and a blank to write it into.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Reading {
+    /// What is measured.
+    pub measure: Text,
+    /// With which tool.
+    pub tool: String,
+    /// Wanted value.
+    pub wanted: String,
+    /// Lowest good value.
+    pub low: String,
+    /// Highest good value.
+    pub high: String,
+    /// Unit of the blank.
+    pub unit: String,
+    /// What to do below the lowest.
+    pub if_low: Text,
+    /// What to do above the highest.
+    pub if_high: Text,
+}
+
+/// A value that a machine is set to, or the cutter in it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Set {
+    /// What is set.
+    pub label: String,
+    /// To which value.
+    pub shown: String,
+    /// What is to be known of it: rounding, where it comes from.
+    pub remark: String,
+}
+
+/// One step with its cautions.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Step {
+    /// Number on the sheet, from 1.
+    pub number: usize,
+    /// The cautions that stand directly before it, gravest first.
+    pub cautions: Vec<Panel>,
+    /// The one thing to do.
+    pub act: Text,
+    /// Values of the act again, for the column of numbers.
+    pub numbers: Vec<String>,
+    /// Key points.
+    pub keys: Vec<Text>,
+    /// Reason; empty on a checklist, where it would be in the way.
+    pub why: Text,
+    /// The reading after it: none or one.
+    pub readings: Vec<Reading>,
+    /// A box for each piece.
+    pub pieces: Vec<String>,
+}
+
+/// A row of a table.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Row {
+    /// Its cells, as many as the table has heads.
+    pub cells: Vec<String>,
+    /// Whether it stands out: the planned reading among others.
+    pub marked: bool,
+}
+
+/// A part of a page.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(tag = "is", rename_all = "kebab-case")]
+pub enum Block {
+    /// A heading of the second order; the page's title is the first.
+    Heading {
+        /// Its words.
+        text: String,
+    },
+    /// A paragraph.
+    Para {
+        /// Its words.
+        text: Text,
+    },
+    /// A list.
+    Bullets {
+        /// Its entries.
+        items: Vec<Text>,
+    },
+    /// A list with a box to tick before each entry.
+    Boxes {
+        /// Its entries.
+        items: Vec<Text>,
+    },
+    /// Names with their values, as in a sheet's head.
+    Facts {
+        /// Name and value.
+        rows: Vec<(String, String)>,
+    },
+    /// A table.
+    Table {
+        /// Heads of its columns.
+        head: Vec<String>,
+        /// Its rows.
+        rows: Vec<Row>,
+        /// Which columns hold numbers.
+        numbers: Vec<bool>,
+    },
+    /// A list of links to other pages.
+    Links {
+        /// Words and address within the same output.
+        rows: Vec<(String, String, String)>,
+    },
+    /// What a machine is set to.
+    Settings {
+        /// In the order of setting.
+        rows: Vec<Set>,
+    },
+    /// Cautions for all that follows.
+    Standing {
+        /// Gravest first.
+        cautions: Vec<Panel>,
+    },
+    /// Steps in order, each with its cautions before it.
+    Steps {
+        /// The steps.
+        steps: Vec<Step>,
+    },
+    /// A drawing to scale; each writer draws or describes it.
+    Drawing {
+        /// Shape and lengths.
+        #[serde(skip)]
+        drawing: Drawing,
+    },
+    /// Faults of the work.
+    Troubles {
+        /// What is seen, why it happens, what to do.
+        rows: Vec<(Text, Text, Text)>,
+    },
+    /// What must not be overlooked, in a rule of its own: stop rule, place-keeping, limits.
+    Rule {
+        /// What it is about.
+        name: String,
+        /// Its words.
+        text: String,
+    },
+    /// Characters that keep their places: a sketch.
+    Sketch {
+        /// Lines as they are.
+        text: String,
+    },
+    /// Lines to write on.
+    Lines {
+        /// What to write.
+        label: String,
+        /// How many lines.
+        count: u8,
+    },
+    /// The last line of a sheet, with blanks for initials, date and time.
+    Done {
+        /// What is complete.
+        what: String,
+    },
+}
+
+/// What a loose page says of itself.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Running {
+    /// Id of the job.
+    pub job: String,
+    /// The procedure, or `overview`.
+    pub procedure: String,
+    /// `revision 3`, or empty.
+    pub revision: String,
+    /// Day of printing.
+    pub date: String,
+}
+
+/// One sheet: a file of its own, or a part of the file with all sheets.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// Name without suffix: `03-cut-the-housings`.
+    pub slug: String,
+    /// First line over the title.
+    pub over: String,
+    /// Its title.
+    pub title: String,
+    /// What each of its pages says of itself.
+    pub running: Running,
+    /// What it says, in order.
+    pub blocks: Vec<Block>,
+}
+
+/// Words alone.
+pub fn words(text: impl Into<String>) -> Text {
+    vec![Span {
+        words: text.into(),
+        value: false,
+    }]
+}
+
+/// A filled text.
+pub fn text(runs: &[Run]) -> Text {
+    runs.iter()
+        .map(|run| match run {
+            Run::Words(words) => Span {
+                words: words.clone(),
+                value: false,
+            },
+            Run::Value { shown, .. } => Span {
+                words: shown.clone(),
+                value: true,
+            },
+        })
+        .collect()
+}
+
+/// A text without its marks.
+pub fn flat(text: &[Span]) -> String {
+    text.iter().map(|span| span.words.as_str()).collect()
+}
+
+/// A heading.
+pub fn heading(text: &str) -> Block {
+    Block::Heading {
+        text: text.to_owned(),
+    }
+}
+
+impl Panel {
+    /// A panel of one caution: its signal word, its hazard, harm and how to avoid it.
+    pub fn of(signal: SignalWord, [hazard, harm, avoid]: [&str; 3]) -> Self {
+        Self {
+            word: signal.printed().to_owned(),
+            weight: signal.name().to_owned(),
+            alert: signal != SignalWord::Notice,
+            said: vec![Said {
+                hazard: hazard.to_owned(),
+                harm: harm.to_owned(),
+                avoid: avoid.to_owned(),
+            }],
+        }
+    }
+}
+
+/// The panels of several cautions in their order; neighbours with one signal word share a panel.
+pub fn panels(cautions: &[Caution]) -> Vec<Panel> {
+    let mut panels: Vec<Panel> = Vec::new();
+    for caution in cautions {
+        let says = [caution.hazard(), caution.harm(), caution.avoid()];
+        let mut panel = Panel::of(caution.signal(), says);
+        match panels.last_mut() {
+            Some(last) if last.word == panel.word => last.said.append(&mut panel.said),
+            _ => panels.push(panel),
+        }
+    }
+    panels
+}

@@ -1,0 +1,89 @@
+//! Checklists for paper: an overview, a file for each set-up, and one file with all of them.
+//!
+//! Each file stands alone, its style inside it. Paper size and the running heads and feet are CSS
+//! page rules; since some browsers print none, each sheet says the same in its own head.
+
+use serde::Serialize;
+use tera::Context;
+
+use super::block::Sheet;
+use super::html;
+use super::inert::css_string;
+use super::sheet::{LIMITS_SHORT, refuse_unfilled, sheets};
+use super::templates::{STYLE, Templates};
+use crate::diag::Fault;
+use crate::jobs::Sheets;
+use crate::shop::Paper;
+
+/// A sheet as its template wants it; texts for page rules are CSS strings.
+#[derive(Serialize)]
+struct Printed {
+    at: usize,
+    over: String,
+    title: String,
+    head_left: String,
+    head_right: String,
+    content: String,
+}
+
+/// The files of a job: `overview.html`, `NN-slug.html` for each set-up, `all.html`.
+///
+/// # Errors
+/// A value that is not there, a drawing that cannot be made, a template that cannot be filled.
+pub fn checklist_html(job: &Sheets, paper: Paper) -> Result<Vec<(String, String)>, Fault> {
+    refuse_unfilled(job)?;
+    let templates = Templates::new()?;
+    let sheets = sheets(job);
+    let mut printed = Vec::with_capacity(sheets.len());
+    for (at, sheet) in sheets.iter().enumerate() {
+        printed.push(print(&templates, at, sheet)?);
+    }
+    let mut files = Vec::with_capacity(sheets.len() + 1);
+    for (sheet, one) in sheets.iter().zip(&printed) {
+        let name = format!("{}.html", sheet.slug);
+        let title = format!("{}: {}, {}", job.job, sheet.title, sheet.running.revision);
+        let text = file(&templates, &title, paper, std::slice::from_ref(one))?;
+        files.push((name, text));
+    }
+    let title = format!("{}: all sheets", job.job);
+    files.push((
+        "all.html".to_owned(),
+        file(&templates, &title, paper, &printed)?,
+    ));
+    Ok(files)
+}
+
+fn print(templates: &Templates, at: usize, sheet: &Sheet) -> Result<Printed, Fault> {
+    let running = &sheet.running;
+    let left = format!("{} · {}", running.job, running.procedure);
+    let right = format!("{} · {}", running.revision, running.date);
+    Ok(Printed {
+        at,
+        over: sheet.over.clone(),
+        title: sheet.title.clone(),
+        head_left: css_string(&left),
+        head_right: css_string(&right),
+        content: html::blocks(templates, &sheet.blocks)?,
+    })
+}
+
+fn file(
+    templates: &Templates,
+    title: &str,
+    paper: Paper,
+    sheets: &[Printed],
+) -> Result<String, Fault> {
+    let mut context = Context::new();
+    context.insert("title", title);
+    context.insert("style", STYLE);
+    context.insert(
+        "paper",
+        match paper {
+            Paper::A4 => "A4",
+            Paper::Letter => "letter",
+        },
+    );
+    context.insert("limits", &css_string(LIMITS_SHORT));
+    context.insert("sheets", sheets);
+    templates.fill("sheets.html", &context)
+}

@@ -1,0 +1,102 @@
+//! The lengths of a drawing by name, each with its letter; and the one scale of its views.
+
+use super::svg::Dimension;
+use crate::diag::{Code, Fault};
+use crate::procedure::Drawing;
+
+/// Name in the drawing, letter on the sheet, words in its key.
+const LETTERS: [(&str, &str, &str); 13] = [
+    ("stock", "T", "thickness of the board that enters"),
+    ("side", "S", "thickness of the grooved board"),
+    ("width", "w", "width of the housing"),
+    ("depth", "h", "depth"),
+    ("mouth", "M", "mouth of the socket"),
+    ("base", "B", "base of the socket"),
+    (
+        "exposure",
+        "e",
+        "exposure: shoulder of the tail, each cut face",
+    ),
+    ("end_cut", "k", "cut at the end of the tail, each cut face"),
+    ("panel", "L", "grooved board, front to back"),
+    ("stop", "b", "front edge to the end of the housing"),
+    ("length", "l", "length of the housing to its crown"),
+    ("cutter", "d", "diameter of the cutter"),
+    ("notch", "N", "notch at the front of the shelf"),
+];
+
+/// The lengths of one drawing.
+pub(super) struct Measures<'a> {
+    drawing: &'a Drawing,
+}
+
+impl<'a> Measures<'a> {
+    pub(super) fn new(drawing: &'a Drawing) -> Self {
+        Self { drawing }
+    }
+
+    /// A length in millimetres; a fault when it is missing or not more than nothing.
+    pub(super) fn mm(&self, name: &str) -> Result<f64, Fault> {
+        let shape = &self.drawing.shape;
+        let Some((length, shown)) = self.drawing.lengths.get(name) else {
+            let message = format!("the figure `{shape}` needs a length named `{name}`");
+            return Err(Fault::error(Code::VALUE_MISSING, message)
+                .hint(format!("add `{name}: ...` under `drawing`")));
+        };
+        if length.to_nm() > 0 {
+            return Ok(length.to_mm());
+        }
+        let message = format!("the figure `{shape}` cannot be drawn with `{name}` of {shown}");
+        Err(Fault::error(Code::OUT_OF_RANGE, message).hint("give a length of more than nothing"))
+    }
+
+    /// How a length is shown.
+    pub(super) fn shown(&self, name: &str) -> &str {
+        let found = self.drawing.lengths.get(name);
+        found.map_or("", |(_, shown)| shown.as_str())
+    }
+
+    /// A dimension for a length: its letter and value.
+    pub(super) fn dimension(&self, name: &str, from: f64, to: f64) -> Dimension {
+        Dimension {
+            from,
+            to,
+            label: format!("{} {}", letter(name), self.shown(name)),
+        }
+    }
+
+    /// Refuses lengths that do not make a joint.
+    pub(super) fn demand(&self, holds: bool, what: &str) -> Result<(), Fault> {
+        if holds {
+            return Ok(());
+        }
+        let message = format!(
+            "the figure `{}` cannot be drawn: {what}",
+            self.drawing.shape
+        );
+        Err(Fault::error(Code::OUT_OF_RANGE, message).hint("look at the lengths under `drawing`"))
+    }
+
+    /// Letter, words and value of every length that has a letter, and of the angle.
+    pub(super) fn key(&self) -> Vec<(String, String, String)> {
+        let known = LETTERS
+            .iter()
+            .filter(|(name, _, _)| self.drawing.lengths.contains_key(*name));
+        let mut key: Vec<_> = known
+            .map(|(name, letter, words)| {
+                let shown = self.shown(name).to_owned();
+                ((*letter).to_owned(), (*words).to_owned(), shown)
+            })
+            .collect();
+        if let Some(angle) = self.drawing.angle {
+            let words = "angle of the cutter, each side";
+            key.push(("θ".to_owned(), words.to_owned(), format!("{angle}°")));
+        }
+        key
+    }
+}
+
+fn letter(name: &str) -> &'static str {
+    let found = LETTERS.iter().find(|(known, _, _)| *known == name);
+    found.map_or("", |(_, letter, _)| letter)
+}

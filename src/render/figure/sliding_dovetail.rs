@@ -1,0 +1,132 @@
+//! Sliding dovetail: socket, tail and both together, in section.
+//!
+//! Needs `stock` [T], `side`, `mouth` [m], `base` [B], `depth` [h], `exposure` [e] and `end_cut`
+//! [k]; the tail is stock less twice e at its neck and stock less twice k at its end
+//! (`joinery.md` 3.1).
+
+use super::View;
+use super::measures::Measures;
+use super::section::Extent;
+use super::svg::{Edge, Picture, finish};
+use crate::diag::Fault;
+
+struct Joint {
+    extent: Extent,
+    mouth: f64,
+    base: f64,
+    depth: f64,
+    stock: f64,
+    neck: f64,
+    end: f64,
+}
+
+pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
+    let joint = Joint::new(measures)?;
+    let shown = |name| measures.shown(name);
+    let socket = format!(
+        "A board {} thick in section, with a socket {} deep: {} wide at its mouth, {} at its base.",
+        shown("side"),
+        shown("depth"),
+        shown("mouth"),
+        shown("base")
+    );
+    let tail = format!(
+        "A board {} thick in section, its end cut to a tail: on each face {} at the shoulder and \
+         {} at the end.",
+        shown("stock"),
+        shown("exposure"),
+        shown("end_cut")
+    );
+    let together = "The tail in its socket, shoulders down on the surface.".to_owned();
+    Ok(finish(vec![
+        (joint.socket(measures), "Socket, section", socket),
+        (joint.tail(measures), "Tail, section", tail),
+        (joint.together(), "Together, section", together),
+    ]))
+}
+
+impl Joint {
+    fn new(measures: &Measures<'_>) -> Result<Self, Fault> {
+        let (stock, side) = (measures.mm("stock")?, measures.mm("side")?);
+        let (mouth, base) = (measures.mm("mouth")?, measures.mm("base")?);
+        let depth = measures.mm("depth")?;
+        let neck = stock - 2.0 * measures.mm("exposure")?;
+        let end = stock - 2.0 * measures.mm("end_cut")?;
+        measures.demand(depth < side, "the socket is as deep as the board is thick")?;
+        measures.demand(mouth < base, "the mouth is not narrower than the base")?;
+        measures.demand(neck > 0.0, "the exposure leaves nothing of the tail")?;
+        measures.demand(
+            neck < end,
+            "the tail is not wider at its end than at its neck",
+        )?;
+        Ok(Self {
+            extent: Extent::new(base, stock, side),
+            mouth,
+            base,
+            depth,
+            stock,
+            neck,
+            end,
+        })
+    }
+
+    fn groove(&self) -> [(f64, f64); 4] {
+        let (mouth, base) = (self.mouth / 2.0, self.base / 2.0);
+        [
+            (-mouth, 0.0),
+            (-base, self.depth),
+            (base, self.depth),
+            (mouth, 0.0),
+        ]
+    }
+
+    fn socket(&self, measures: &Measures<'_>) -> Picture {
+        let mut picture = self.extent.board_picture();
+        self.extent.board(&mut picture, &self.groove());
+        let (mouth, base) = (self.mouth / 2.0, self.base / 2.0);
+        let across = measures.dimension("mouth", -mouth, mouth);
+        picture.measure(Edge::Top, [0.0; 2], across);
+        let below = measures.dimension("base", -base, base);
+        picture.measure(Edge::Bottom, [self.depth; 2], below);
+        let deep = measures.dimension("depth", 0.0, self.depth);
+        picture.measure(Edge::Right, [self.extent.aside, base], deep);
+        let thick = measures.dimension("side", 0.0, self.extent.side);
+        picture.measure(Edge::Left, [-self.extent.aside; 2], thick);
+        picture
+    }
+
+    fn draw_tail(&self, picture: &mut Picture) {
+        let (face, neck, end) = (self.stock / 2.0, self.neck / 2.0, self.end / 2.0);
+        let points = [
+            (face, 0.0),
+            (neck, 0.0),
+            (end, self.depth),
+            (-end, self.depth),
+            (-neck, 0.0),
+            (-face, 0.0),
+        ];
+        self.extent.tail(picture, (-face, face), &points);
+    }
+
+    fn tail(&self, measures: &Measures<'_>) -> Picture {
+        let (face, neck, end) = (self.stock / 2.0, self.neck / 2.0, self.end / 2.0);
+        let mut picture = self.extent.tail_picture(face, self.depth);
+        self.draw_tail(&mut picture);
+        let thick = measures.dimension("stock", -face, face);
+        picture.measure(Edge::Top, [-self.extent.above; 2], thick);
+        let last = measures.dimension("end_cut", end, face);
+        picture.measure(Edge::Bottom, [self.depth, 0.0], last);
+        let shoulder = measures.dimension("exposure", -face, -neck);
+        picture.measure(Edge::Bottom, [0.0; 2], shoulder);
+        let deep = measures.dimension("depth", 0.0, self.depth);
+        picture.measure(Edge::Right, [face, end], deep);
+        picture
+    }
+
+    fn together(&self) -> Picture {
+        let mut picture = self.extent.joint_picture();
+        self.extent.board(&mut picture, &self.groove());
+        self.draw_tail(&mut picture);
+        picture
+    }
+}

@@ -1,0 +1,443 @@
+//! A small SVG writer: outlines, hatching, dimensions; every text escaped.
+//!
+//! Millimetres go in with the origin where the drawing wants it, y downwards; the writer scales
+//! and moves them. Dimensions stand outside the drawing, each in a row or column of its own, so
+//! that no two labels can meet. No ids and no styles from outside: a picture stands alone and
+//! several can share a page. Numbers are written to a hundredth, so that output is the same
+//! everywhere.
+
+use std::fmt::Write;
+
+use super::super::inert::markup;
+use super::View;
+
+/// A point in millimetres.
+pub(super) type Point = (f64, f64);
+
+/// A measure between two places on one axis.
+#[derive(Debug, Clone)]
+pub(super) struct Dimension {
+    /// Where it begins, millimetres.
+    pub(super) from: f64,
+    /// Where it ends.
+    pub(super) to: f64,
+    /// Letter and value.
+    pub(super) label: String,
+}
+
+/// Side of the drawing that a dimension stands on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Edge {
+    Top,
+    Bottom,
+    Left,
+    Right,
+}
+
+/// Size of letters, and the room that one takes on average.
+const TYPE: f64 = 15.0;
+const LETTER: f64 = 9.2;
+/// Height of a row of dimensions.
+const ROW: f64 = 30.0;
+/// From the drawing to the first row, and from the picture's edge.
+const GAP: f64 = 10.0;
+/// Between hatching lines, measured along an axis.
+const HATCH: f64 = 11.0;
+/// Width of every picture.
+const WIDTH: f64 = 300.0;
+/// Most height of what is drawn, without its dimensions.
+const HEIGHT: f64 = 200.0;
+
+/// A picture being drawn.
+pub(super) struct Picture {
+    least: Point,
+    most: Point,
+    body: Vec<Shape>,
+    dimensions: Vec<(Edge, [f64; 2], Dimension)>,
+}
+
+enum Shape {
+    Cut(Vec<Point>, Lean),
+    Outline(Vec<Point>),
+    Centre(Point, Point),
+    Broken(Point, Point),
+}
+
+/// Which way a face is hatched; parts that touch lean apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Lean {
+    Right,
+    Left,
+}
+
+/// Where millimetres land in the picture.
+struct Frame {
+    scale: f64,
+    left: f64,
+    top: f64,
+    height: f64,
+    least: Point,
+    most: Point,
+}
+
+impl Frame {
+    fn x(&self, mm: f64) -> f64 {
+        self.left + (mm - self.least.0) * self.scale
+    }
+
+    fn y(&self, mm: f64) -> f64 {
+        self.top + (mm - self.least.1) * self.scale
+    }
+
+    fn at(&self, point: Point) -> Point {
+        (self.x(point.0), self.y(point.1))
+    }
+}
+
+impl Picture {
+    /// A picture of the area between two corners, in millimetres.
+    pub(super) fn new(least: Point, most: Point) -> Self {
+        Self {
+            least,
+            most,
+            body: Vec::new(),
+            dimensions: Vec::new(),
+        }
+    }
+
+    /// A cut face: thick outline, hatched.
+    pub(super) fn cut(&mut self, points: &[Point], lean: Lean) {
+        self.body.push(Shape::Cut(points.to_vec(), lean));
+    }
+
+    /// A face seen: thick outline.
+    pub(super) fn outline(&mut self, points: &[Point]) {
+        self.body.push(Shape::Outline(points.to_vec()));
+    }
+
+    /// A centre line: thin, long and short.
+    pub(super) fn centre(&mut self, from: Point, to: Point) {
+        self.body.push(Shape::Centre(from, to));
+    }
+
+    /// An edge, upright or level, where the board goes on beyond the picture.
+    pub(super) fn broken(&mut self, from: Point, to: Point) {
+        self.body.push(Shape::Broken(from, to));
+    }
+
+    /// A dimension at an edge; its extension lines begin at `starts` on the other axis.
+    pub(super) fn measure(&mut self, edge: Edge, starts: [f64; 2], dimension: Dimension) {
+        self.dimensions.push((edge, starts, dimension));
+    }
+
+    fn at(&self, edge: Edge) -> impl Iterator<Item = &(Edge, [f64; 2], Dimension)> {
+        self.dimensions.iter().filter(move |(at, _, _)| *at == edge)
+    }
+
+    fn column(&self, edge: Edge) -> f64 {
+        let widths = self.at(edge).map(|(_, _, one)| label_width(&one.label));
+        let wide: f64 = widths.map(|width| width + 2.0 * GAP).sum();
+        wide.max(GAP)
+    }
+
+    /// Pixels a millimetre that this picture has room for.
+    fn scale(&self) -> f64 {
+        let across = WIDTH - self.column(Edge::Left) - self.column(Edge::Right);
+        let size = (self.most.0 - self.least.0, self.most.1 - self.least.1);
+        (across / size.0).min(HEIGHT / size.1)
+    }
+
+    fn frame(&self, scale: f64) -> Frame {
+        let (left, right) = (self.column(Edge::Left), self.column(Edge::Right));
+        let size = (self.most.0 - self.least.0, self.most.1 - self.least.1);
+        let rows = |edge| self.at(edge).count() as f64 * ROW + GAP;
+        let spare = WIDTH - left - right - size.0 * scale;
+        Frame {
+            scale,
+            left: left + spare / 2.0,
+            top: rows(Edge::Top),
+            height: rows(Edge::Top) + size.1 * scale + rows(Edge::Bottom),
+            least: self.least,
+            most: self.most,
+        }
+    }
+
+    /// The picture as SVG, with a title and the same in words for who cannot see it.
+    fn finish(&self, scale: f64, title: &str, says: &str) -> String {
+        let frame = self.frame(scale);
+        let mut out = String::new();
+        let _ = write!(
+            out,
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" role=\"img\" \
+             fill=\"none\" stroke=\"#000\" stroke-width=\"1\" stroke-linejoin=\"round\" \
+             font-family=\"Helvetica, Arial, Liberation Sans, DejaVu Sans Condensed, sans-serif\" font-size=\"{TYPE}\">\
+             <title>{}</title><desc>{}</desc>",
+            number(WIDTH),
+            number(frame.height),
+            markup(title),
+            markup(says)
+        );
+        for shape in &self.body {
+            draw(&mut out, &frame, shape);
+        }
+        let mut labels = String::new();
+        for edge in [Edge::Top, Edge::Bottom, Edge::Left, Edge::Right] {
+            let mut beyond = GAP;
+            for (_, starts, one) in self.at(edge) {
+                let place = Place {
+                    edge,
+                    starts: *starts,
+                    beyond,
+                };
+                let (middle, room) = dimension_lines(&mut out, &frame, &place, one);
+                label(&mut labels, &one.label, middle);
+                beyond += room;
+            }
+        }
+        out.push_str(&labels);
+        out.push_str("</svg>");
+        out
+    }
+}
+
+/// Finishes pictures that share one scale, each with its title and its words.
+pub(super) fn finish(pictures: Vec<(Picture, &str, String)>) -> Vec<View> {
+    let scales = pictures.iter().map(|(picture, _, _)| picture.scale());
+    let scale = scales.fold(f64::INFINITY, f64::min);
+    let finished = pictures.into_iter().map(|(picture, title, says)| View {
+        svg: picture.finish(scale, title, &says),
+        title: title.to_owned(),
+        says,
+    });
+    finished.collect()
+}
+
+fn label_width(label: &str) -> f64 {
+    label.chars().count() as f64 * LETTER
+}
+
+fn draw(out: &mut String, frame: &Frame, shape: &Shape) {
+    match shape {
+        Shape::Cut(points, lean) => {
+            hatch(out, frame, points, *lean);
+            polygon(out, frame, points);
+        }
+        Shape::Outline(points) => polygon(out, frame, points),
+        Shape::Centre(from, to) => centre_line(out, frame.at(*from), frame.at(*to)),
+        Shape::Broken(from, to) => break_line(out, frame.at(*from), frame.at(*to)),
+    }
+}
+
+/// Wipes the outline of an edge and draws the zigzag of a broken-off board.
+fn break_line(out: &mut String, from: Point, to: Point) {
+    let long = (to.0 - from.0).abs() + (to.1 - from.1).abs();
+    let along = ((to.0 - from.0) / long, (to.1 - from.1) / long);
+    let place = |far: f64, aside: f64| {
+        let x = from.0 + along.0 * far - along.1 * aside;
+        let y = from.1 + along.1 * far + along.0 * aside;
+        format!("{} {}", number(x), number(y))
+    };
+    let middle = long / 2.0;
+    let _ = write!(
+        out,
+        "<path stroke=\"#fff\" stroke-width=\"5\" d=\"M{}L{}\"/><path d=\"M{}L{}L{}L{}L{}L{}\"/>",
+        place(0.0, 0.0),
+        place(long, 0.0),
+        place(-5.0, 0.0),
+        place(middle - 6.0, 0.0),
+        place(middle - 3.0, 5.0),
+        place(middle + 3.0, -5.0),
+        place(middle + 6.0, 0.0),
+        place(long + 5.0, 0.0),
+    );
+}
+
+fn polygon(out: &mut String, frame: &Frame, points: &[Point]) {
+    out.push_str("<path stroke-width=\"2.4\" d=\"");
+    for (at, point) in points.iter().enumerate() {
+        let (x, y) = frame.at(*point);
+        let command = if at == 0 { 'M' } else { 'L' };
+        let _ = write!(out, "{command}{} {}", number(x), number(y));
+    }
+    out.push_str("Z\"/>");
+}
+
+fn centre_line(out: &mut String, from: Point, to: Point) {
+    let _ = write!(
+        out,
+        "<path stroke-dasharray=\"14 4 3 4\" d=\"M{} {}L{} {}\"/>",
+        number(from.0),
+        number(from.1),
+        number(to.0),
+        number(to.1)
+    );
+}
+
+/// Lines at 45 degrees across a polygon: each meets its edges an even number of times.
+fn hatch(out: &mut String, frame: &Frame, points: &[Point], lean: Lean) {
+    let turn = if lean == Lean::Right { 1.0 } else { -1.0 };
+    let turned = |point: &Point| (frame.x(point.0), frame.y(point.1) * turn);
+    let corners: Vec<Point> = points.iter().map(turned).collect();
+    let sums = corners.iter().map(|(x, y)| x + y);
+    let least = sums.clone().fold(f64::INFINITY, f64::min);
+    let most = sums.fold(f64::NEG_INFINITY, f64::max);
+    // Off the whole numbers, so that no line runs exactly through a corner.
+    let mut sum = (least / HATCH).ceil() * HATCH + 0.37;
+    out.push_str("<path stroke-width=\"0.7\" d=\"");
+    while sum < most {
+        let mut meets = crossings(&corners, sum);
+        meets.sort_by(f64::total_cmp);
+        for pair in meets.chunks_exact(2) {
+            let _ = write!(
+                out,
+                "M{} {}L{} {}",
+                number(pair[0]),
+                number((sum - pair[0]) * turn),
+                number(pair[1]),
+                number((sum - pair[1]) * turn)
+            );
+        }
+        sum += HATCH;
+    }
+    out.push_str("\"/>");
+}
+
+/// Where the line x + y = sum meets the edges of a polygon, as x.
+fn crossings(corners: &[Point], sum: f64) -> Vec<f64> {
+    let next = corners.iter().cycle().skip(1);
+    let edges = corners.iter().zip(next);
+    edges
+        .filter_map(|(from, to)| {
+            let (before, after) = (from.0 + from.1 - sum, to.0 + to.1 - sum);
+            let meets = (before < 0.0) != (after < 0.0);
+            meets.then(|| from.0 + (to.0 - from.0) * before / (before - after))
+        })
+        .collect()
+}
+
+/// Where a dimension stands: its edge, where its extension lines begin, how far out it is.
+struct Place {
+    edge: Edge,
+    starts: [f64; 2],
+    beyond: f64,
+}
+
+/// Draws the lines of a dimension; gives the middle of its label and the room that it took.
+fn dimension_lines(
+    out: &mut String,
+    frame: &Frame,
+    place: &Place,
+    one: &Dimension,
+) -> (Point, f64) {
+    let width = label_width(&one.label);
+    match place.edge {
+        Edge::Top | Edge::Bottom => {
+            let line = match place.edge {
+                Edge::Top => frame.y(frame.least.1) - place.beyond - 4.0,
+                _ => frame.y(frame.most.1) + place.beyond + ROW - 12.0,
+            };
+            let [from, to] = [frame.x(one.from), frame.x(one.to)];
+            let [first, second] = place.starts.map(|start| frame.y(start));
+            extension(out, [(from, first), (from, line)]);
+            extension(out, [(to, second), (to, line)]);
+            arrows(out, (from, line), (to, line));
+            let half = width / 2.0 + 2.0;
+            let middle = f64::midpoint(from, to).clamp(half, WIDTH - half);
+            ((middle, line - 6.0), ROW)
+        }
+        Edge::Left | Edge::Right => {
+            let (line, side) = match place.edge {
+                Edge::Left => (frame.x(frame.least.0) - place.beyond - 2.0, -1.0),
+                _ => (frame.x(frame.most.0) + place.beyond + 2.0, 1.0),
+            };
+            let [from, to] = [frame.y(one.from), frame.y(one.to)];
+            let [first, second] = place.starts.map(|start| frame.x(start));
+            extension(out, [(first, from), (line, from)]);
+            extension(out, [(second, to), (line, to)]);
+            arrows(out, (line, from), (line, to));
+            let middle = f64::midpoint(from, to) + TYPE / 3.0;
+            let aside = line + side * (width / 2.0 + 7.0);
+            ((aside, middle), width + 2.0 * GAP)
+        }
+    }
+}
+
+/// A thin line from just off the drawing to just past the dimension line.
+fn extension(out: &mut String, [begin, end]: [Point; 2]) {
+    let sign = |from: f64, to: f64| match from.total_cmp(&to) {
+        std::cmp::Ordering::Less => 1.0,
+        std::cmp::Ordering::Equal => 0.0,
+        std::cmp::Ordering::Greater => -1.0,
+    };
+    let (dx, dy) = (sign(begin.0, end.0), sign(begin.1, end.1));
+    let _ = write!(
+        out,
+        "<path stroke-width=\"0.7\" d=\"M{} {}L{} {}\"/>",
+        number(begin.0 + 3.0 * dx),
+        number(begin.1 + 3.0 * dy),
+        number(end.0 + 4.0 * dx),
+        number(end.1 + 4.0 * dy)
+    );
+}
+
+/// A dimension line with filled heads; from outside inwards where the measure is too short.
+fn arrows(out: &mut String, from: Point, to: Point) {
+    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+    let long = dx.abs() + dy.abs();
+    let (ux, uy) = if dx.abs() > dy.abs() {
+        (dx.signum(), 0.0)
+    } else {
+        (0.0, dy.signum())
+    };
+    let outside = long < 22.0;
+    let turn = if outside { -1.0 } else { 1.0 };
+    let tail = if outside { 16.0 } else { 0.0 };
+    let _ = write!(
+        out,
+        "<path stroke-width=\"0.9\" d=\"M{} {}L{} {}\"/>",
+        number(from.0 - ux * tail),
+        number(from.1 - uy * tail),
+        number(to.0 + ux * tail),
+        number(to.1 + uy * tail)
+    );
+    head(out, from, (ux * turn, uy * turn));
+    head(out, to, (-ux * turn, -uy * turn));
+}
+
+fn head(out: &mut String, tip: Point, (ux, uy): Point) {
+    let (long, half) = (9.0, 2.6);
+    let back = (tip.0 + ux * long, tip.1 + uy * long);
+    let _ = write!(
+        out,
+        "<path fill=\"#000\" stroke=\"none\" d=\"M{} {}L{} {}L{} {}Z\"/>",
+        number(tip.0),
+        number(tip.1),
+        number(back.0 - uy * half),
+        number(back.1 + ux * half),
+        number(back.0 + uy * half),
+        number(back.1 - ux * half)
+    );
+}
+
+/// A label on a white ground, so that no line runs through it.
+fn label(out: &mut String, text: &str, middle: Point) {
+    let width = label_width(text);
+    let _ = write!(
+        out,
+        "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{TYPE}\" fill=\"#fff\" stroke=\"none\"/>\
+         <text x=\"{}\" y=\"{}\" text-anchor=\"middle\" fill=\"#000\" stroke=\"none\">{}</text>",
+        number(middle.0 - width / 2.0),
+        number(middle.1 - TYPE * 0.8),
+        number(width),
+        number(middle.0),
+        number(middle.1),
+        markup(text)
+    );
+}
+
+/// A number to a hundredth without trailing noughts.
+fn number(value: f64) -> String {
+    let text = format!("{value:.2}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0" } else { text }.to_owned()
+}

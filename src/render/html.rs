@@ -1,0 +1,47 @@
+//! Blocks to HTML, for paper and screen alike; one template fills all blocks.
+//!
+//! The template gets plain text and escapes it; the only ready-made parts are the drawings of
+//! [`super::figure`], which escape their own texts.
+
+use serde::Serialize;
+use tera::Context;
+
+use super::block::Block;
+use super::figure::{View, figure};
+use super::templates::Templates;
+use crate::diag::Fault;
+use crate::procedure::Drawing;
+
+#[derive(Serialize)]
+struct ViewOf {
+    title: String,
+    says: String,
+    svg: String,
+}
+
+/// The blocks of a page, one after the other.
+pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, Fault> {
+    let mut out = String::new();
+    for block in blocks {
+        let mut context = Context::new();
+        context.insert("block", block);
+        if let Block::Drawing { drawing } = block {
+            draw(&mut context, drawing)?;
+        }
+        out.push_str(&templates.fill("block.html", &context)?);
+    }
+    Ok(out)
+}
+
+fn draw(context: &mut Context, drawing: &Drawing) -> Result<(), Fault> {
+    let figure = figure(drawing)?;
+    let view = |view: View| ViewOf {
+        title: view.title,
+        says: view.says,
+        svg: view.svg,
+    };
+    let views: Vec<ViewOf> = figure.views.into_iter().map(view).collect();
+    context.insert("views", &views);
+    context.insert("key", &figure.key);
+    Ok(())
+}

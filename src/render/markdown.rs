@@ -1,0 +1,102 @@
+//! Markdown of notes to HTML.
+//!
+//! Raw HTML in a note is shown as text, never passed through. Pictures are replaced by their
+//! words: a page asks nothing of the network. Links in the shop's own scheme (`procedure:`,
+//! `figure:`, `note:`, `caution:`) become addresses of pages and must lead somewhere; `http`,
+//! `https`, `mailto` and places on the same page stay; of any other link only the words remain.
+
+use pulldown_cmark::{CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd, html::push_html};
+
+use super::inert::plain;
+use crate::diag::{Code, Fault};
+
+/// The HTML of a note; `address` gives the page of a scheme and a name, when there is one.
+pub(super) fn note_html(
+    markdown: &str,
+    address: &dyn Fn(&str, &str) -> Option<String>,
+) -> Result<String, Fault> {
+    let text = plain(markdown);
+    let mut events = Vec::new();
+    let mut open = Vec::new();
+    for event in Parser::new_ext(&text, Options::ENABLE_TABLES) {
+        match event {
+            Event::Html(raw) | Event::InlineHtml(raw) => events.push(Event::Text(raw)),
+            Event::Start(Tag::HtmlBlock | Tag::Image { .. })
+            | Event::End(TagEnd::HtmlBlock | TagEnd::Image) => {}
+            Event::Start(Tag::Link {
+                link_type,
+                dest_url,
+                title,
+                id,
+            }) => {
+                let kept = resolve(&dest_url, address)?;
+                open.push(kept.is_some());
+                if let Some(address) = kept {
+                    events.push(Event::Start(Tag::Link {
+                        link_type,
+                        dest_url: CowStr::from(address),
+                        title,
+                        id,
+                    }));
+                }
+            }
+            Event::End(TagEnd::Link) => {
+                if open.pop() == Some(true) {
+                    events.push(Event::End(TagEnd::Link));
+                }
+            }
+            Event::Start(Tag::Heading {
+                level,
+                classes,
+                attrs,
+                id,
+            }) => events.push(Event::Start(Tag::Heading {
+                level: below(level),
+                classes,
+                attrs,
+                id,
+            })),
+            Event::End(TagEnd::Heading(level)) => {
+                events.push(Event::End(TagEnd::Heading(below(level))));
+            }
+            other => events.push(other),
+        }
+    }
+    let mut html = String::new();
+    push_html(&mut html, events.into_iter());
+    Ok(html)
+}
+
+/// The address to keep, none for a link that is made inert.
+fn resolve(
+    link: &str,
+    address: &dyn Fn(&str, &str) -> Option<String>,
+) -> Result<Option<String>, Fault> {
+    if link.starts_with('#') {
+        return Ok(Some(link.to_owned()));
+    }
+    let Some((scheme, name)) = link.split_once(':') else {
+        return Ok(None);
+    };
+    match scheme {
+        "procedure" | "figure" | "note" | "caution" => match address(scheme, name) {
+            Some(address) => Ok(Some(address)),
+            None => {
+                let message = format!("the link `{link}` leads nowhere");
+                Err(Fault::error(Code::LINK_BROKEN, message)
+                    .hint(format!("name a {scheme} that exists")))
+            }
+        },
+        "http" | "https" | "mailto" => Ok(Some(link.to_owned())),
+        _ => Ok(None),
+    }
+}
+
+/// A note's headings stand below the title of its page.
+fn below(level: HeadingLevel) -> HeadingLevel {
+    match level {
+        HeadingLevel::H1 => HeadingLevel::H2,
+        HeadingLevel::H2 => HeadingLevel::H3,
+        _ => HeadingLevel::H4,
+    }
+}

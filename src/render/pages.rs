@@ -1,0 +1,346 @@
+//! What the pages of the site say: procedures, cautions, words, calculators, as blocks.
+//!
+//! The caller gathers [`SitePages`] from the shop; [`super::site()`] lays them out as files. A
+//! procedure page shows its set-ups filled with the procedure's worked example, with the same
+//! blocks as a printed checklist, reasons included.
+
+use super::block::{Block, Panel, Row, heading, text, words};
+use super::set_up;
+use super::sheet::count;
+use crate::caution::{SignalWord, Stands};
+use crate::joints::{Absent, Calculator};
+use crate::procedure::{FilledSetUp, plain};
+
+/// Everything that the site is made of.
+#[derive(Debug, Clone)]
+pub struct SitePages {
+    /// Name of the shop.
+    pub shop: String,
+    /// Day of building, `YYYY-MM-DD`.
+    pub date: String,
+    /// Day on which the figures' sources were last checked.
+    pub checked: String,
+    /// Procedures, in the order that they are listed.
+    pub procedures: Vec<ProcedurePage>,
+    /// Cautions by machine.
+    pub cautions: Vec<CautionPage>,
+    /// Notes.
+    pub notes: Vec<NotePage>,
+    /// Words of the trade.
+    pub terms: Vec<TermEntry>,
+    /// Words that mean different things on the two sides: word, British, American.
+    pub clashes: Vec<(String, String, String)>,
+    /// Calculators.
+    pub calculators: Vec<&'static Calculator>,
+    /// Where the figures come from, as Markdown.
+    pub about: String,
+}
+
+/// A procedure with its worked example.
+#[derive(Debug, Clone)]
+pub struct ProcedurePage {
+    /// Group that it is listed under: `housings`.
+    pub family: String,
+    /// Other names.
+    pub also_called: Vec<String>,
+    /// When to use it.
+    pub use_when: String,
+    /// What it is not for.
+    pub not_for: Vec<String>,
+    /// Ids of procedures that an apprentice learns first.
+    pub after: Vec<String>,
+    /// Where its content comes from.
+    pub sources: Vec<String>,
+    /// The procedure, filled with its example values.
+    pub example: crate::procedure::Filled,
+}
+
+/// The cautions of one machine.
+#[derive(Debug, Clone)]
+pub struct CautionPage {
+    /// Kind of machine: `router-table`; names the page.
+    pub machine: String,
+    /// Its rules.
+    pub rules: Vec<CautionText>,
+}
+
+/// One caution as a rule.
+#[derive(Debug, Clone)]
+pub struct CautionText {
+    /// Its id.
+    pub id: String,
+    /// Signal word.
+    pub signal: SignalWord,
+    /// Where it stands.
+    pub stands: Stands,
+    /// Operations that it holds for: `every`, or their names.
+    pub operations: Vec<String>,
+    /// Condition as written; empty when it holds always.
+    pub when: String,
+    /// Hazard, harm, how to avoid it.
+    pub says: [String; 3],
+    /// Sources as printed, with their status.
+    pub sources: Vec<String>,
+}
+
+/// A note.
+#[derive(Debug, Clone)]
+pub struct NotePage {
+    /// Its id; names the page.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// Procedures and calculators that it bears on.
+    pub about: Vec<String>,
+    /// Its text.
+    pub markdown: String,
+}
+
+/// A word of the trade.
+#[derive(Debug, Clone)]
+pub struct TermEntry {
+    /// The word.
+    pub term: String,
+    /// Others for the same.
+    pub also: Vec<String>,
+    /// The American word; empty when it is the same.
+    pub american: String,
+    /// What it means.
+    pub means: String,
+    /// Where that comes from.
+    pub source: String,
+}
+
+/// A procedure's page; `learn_first` holds titles and addresses of what comes before it.
+pub(super) fn procedure(page: &ProcedurePage, learn_first: Vec<(String, String)>) -> Vec<Block> {
+    let example = &page.example;
+    let mut blocks = vec![Block::Para {
+        text: words(&example.purpose),
+    }];
+    blocks.push(facts(&[
+        ("also called", page.also_called.join(", ")),
+        ("use it when", page.use_when.clone()),
+        ("not for", page.not_for.join("; ")),
+        ("done when", example.done_when.clone()),
+        ("revision", example.revision.to_string()),
+        ("reviewed", example.reviewed.clone()),
+    ]));
+    if !learn_first.is_empty() {
+        blocks.push(heading("Learn first"));
+        let rows = learn_first.into_iter();
+        blocks.push(Block::Links {
+            rows: rows
+                .map(|(title, address)| (title, address, String::new()))
+                .collect(),
+        });
+    }
+    if let Some(drawing) = &example.drawing {
+        blocks.push(heading("The joint, to scale"));
+        blocks.push(Block::Drawing {
+            drawing: drawing.clone(),
+        });
+    }
+    blocks.push(heading("Worked example"));
+    blocks.push(set_up::values(&example.values));
+    blocks.extend(bullets("Mind", &example.warnings));
+    blocks.extend(bullets("Order of the cuts", &example.notes));
+    for (what, items) in &example.ready {
+        blocks.push(heading(&format!("Get ready: {what}")));
+        blocks.push(Block::Bullets {
+            items: items.iter().map(|item| text(item)).collect(),
+        });
+    }
+    let set_ups = example.set_ups.iter().enumerate();
+    set_ups.for_each(|(at, one)| set_up_part(&mut blocks, at + 1, one));
+    if let Some(troubles) = set_up::troubles(&example.troubles) {
+        blocks.push(heading("If it goes wrong"));
+        blocks.push(troubles);
+    }
+    let close: Vec<String> = example.close.iter().map(|item| plain(item)).collect();
+    blocks.extend(bullets("Before you leave the machine", &close));
+    blocks.extend(bullets("Sources", &page.sources));
+    blocks
+}
+
+fn set_up_part(blocks: &mut Vec<Block>, number: usize, one: &FilledSetUp) {
+    blocks.push(heading(&format!("{number}. {}", one.title)));
+    let machine = one
+        .machine
+        .as_ref()
+        .map_or("at the bench", |(_, name)| name);
+    blocks.push(facts(&[
+        ("where", machine.to_owned()),
+        ("operation", one.operation.replace('-', " ")),
+        ("steps", count(one.steps.len(), "step")),
+    ]));
+    blocks.extend(set_up::standing(one));
+    blocks.extend(set_up::settings(one));
+    blocks.extend(one.table.iter().map(set_up::other_readings));
+    blocks.push(set_up::steps(one, &[], true));
+}
+
+/// The page of a machine's cautions.
+pub(super) fn cautions(page: &CautionPage) -> Vec<Block> {
+    let mut blocks = vec![Block::Para {
+        text: words(
+            "That no caution stands here for a cut never means that the cut is safe. A sheet \
+             prints each caution before what it guards.",
+        ),
+    }];
+    for rule in &page.rules {
+        let says = rule.says.each_ref().map(String::as_str);
+        blocks.push(Block::Standing {
+            cautions: vec![Panel::of(rule.signal, says)],
+        });
+        blocks.push(facts(&[
+            ("id", rule.id.clone()),
+            ("stands", place(rule.stands).to_owned()),
+            ("for", rule.operations.join(", ")),
+            ("when", rule.when.clone()),
+            ("source", rule.sources.join("; ")),
+        ]));
+    }
+    blocks
+}
+
+fn place(stands: Stands) -> &'static str {
+    match stands {
+        Stands::Sheet => "at the head of the sheet",
+        Stands::Cut => "before each cut",
+        Stands::Adjust => "before each change of the cutter or near it",
+        Stands::Glue => "before each step with glue or finish",
+        Stands::Hand => "before each step with edge tools",
+    }
+}
+
+/// The page of words.
+pub(super) fn terms(pages: &SitePages) -> Vec<Block> {
+    let rows = pages.terms.iter().map(|entry| {
+        vec![
+            entry.term.clone(),
+            entry.means.clone(),
+            entry.also.join(", "),
+            entry.american.clone(),
+            entry.source.clone(),
+        ]
+    });
+    let head = ["word", "means", "also", "American", "source"];
+    let mut blocks = vec![table(&head, rows.collect())];
+    if !pages.clashes.is_empty() {
+        blocks.push(heading("One word, two things"));
+        let rows = pages.clashes.iter();
+        let rows = rows
+            .map(|(word, british, american)| vec![word.clone(), british.clone(), american.clone()]);
+        blocks.push(table(&["word", "British", "American"], rows.collect()));
+    }
+    blocks
+}
+
+/// A calculator's page.
+pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
+    let inputs = one.inputs.iter().map(|input| {
+        let absent = match input.absent {
+            Absent::Required => "must be given".to_owned(),
+            Absent::Usual(usual) => format!("usual: {usual}"),
+            Absent::Derived(how) => how.to_owned(),
+        };
+        let (least, most) = input.range;
+        vec![
+            input.name.to_owned(),
+            input.letter.to_owned(),
+            input.meaning.to_owned(),
+            input.kind.words().to_owned(),
+            range(least, most),
+            absent,
+        ]
+    });
+    let results = one.results.iter().map(|output| {
+        vec![
+            output.name.to_owned(),
+            output.letter.to_owned(),
+            output.meaning.to_owned(),
+            output.kind.words().to_owned(),
+            output.role.words().to_owned(),
+        ]
+    });
+    let in_head = [
+        "input",
+        "letter",
+        "what it is",
+        "kind",
+        "range",
+        "when not given",
+    ];
+    let out_head = ["result", "letter", "what it is", "kind", "as set"];
+    let typed = one
+        .example
+        .iter()
+        .map(|(name, value)| format!("{name}=\"{value}\""));
+    let command = format!(
+        "faceside figure {} {}",
+        one.name,
+        typed.collect::<Vec<_>>().join(" ")
+    );
+    let mut blocks = vec![
+        Block::Para {
+            text: words(one.summary),
+        },
+        Block::Sketch {
+            text: one.sketch.to_owned(),
+        },
+        heading("What it takes"),
+        table(&in_head, inputs.collect()),
+        heading("What it gives"),
+        table(&out_head, results.collect()),
+    ];
+    let refuses: Vec<String> = one.refuses.iter().map(|one| (*one).to_owned()).collect();
+    blocks.extend(bullets("What it refuses", &refuses));
+    blocks.push(heading("Example"));
+    blocks.push(Block::Sketch { text: command });
+    blocks.push(heading("Source"));
+    blocks.push(Block::Para {
+        text: words(one.source),
+    });
+    blocks
+}
+
+fn range(least: &str, most: &str) -> String {
+    match (least, most) {
+        ("", most) => most.to_owned(),
+        (least, "") => least.to_owned(),
+        (least, most) => format!("{least} to {most}"),
+    }
+}
+
+fn table(head: &[&str], rows: Vec<Vec<String>>) -> Block {
+    Block::Table {
+        head: head.iter().map(|cell| (*cell).to_owned()).collect(),
+        rows: rows
+            .into_iter()
+            .map(|cells| Row {
+                cells,
+                marked: false,
+            })
+            .collect(),
+        numbers: vec![false; head.len()],
+    }
+}
+
+/// Names with values, those that say nothing left out.
+fn facts(rows: &[(&str, String)]) -> Block {
+    let said = rows.iter().filter(|(_, value)| !value.is_empty());
+    Block::Facts {
+        rows: said
+            .map(|(name, value)| ((*name).to_owned(), value.clone()))
+            .collect(),
+    }
+}
+
+/// A heading and its list; nothing when the list is empty.
+pub(super) fn bullets(title: &str, items: &[String]) -> Vec<Block> {
+    if items.is_empty() {
+        return Vec::new();
+    }
+    let items = items.iter().map(words).collect();
+    vec![heading(title), Block::Bullets { items }]
+}

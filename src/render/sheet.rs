@@ -1,0 +1,290 @@
+//! A whole job as sheets of blocks: the overview first, then one checklist for each set-up.
+//!
+//! What stands on every checklist: head, place-keeping, cautions before what they guard, settings,
+//! steps with blanks, faults and cures, the stop rule, the limits in short, and the completion line
+//! last. The limits in full stand once, on the overview.
+
+use super::block::{Block, Row, Running, Sheet, heading, words};
+use super::inert::slug;
+use super::pages::bullets;
+use super::set_up::{self, joined};
+use crate::diag::{Code, Fault};
+use crate::jobs::{Checklist, CutSize, Piece, Sheets};
+
+/// The limits of any sheet, in short; at the foot of each.
+pub const LIMITS_SHORT: &str = "Memory aid for trained persons. Not a substitute for the machine \
+    and cutter maker's manual, local law, the shop's risk assessment, training and supervision. \
+    The stricter rule holds.";
+
+/// The limits of any sheet, in full.
+pub const LIMITS: &str = "This sheet helps a trained person to remember a procedure. It does not \
+    make anyone competent, and it does not replace the manual of the machine or the cutter, the \
+    law and codes of the place where the work is done, the shop's own risk assessment, or \
+    training and supervision by a qualified person. Where they differ from this sheet, the \
+    stricter rule holds. Figures were worked out from the sizes entered; measure again and try \
+    the set-up with the power off before cutting. Figures marked \"practice\" are custom, not \
+    law. If a guard, a holder or a tool named here is missing or does not fit, if the piece is \
+    smaller than the limit shown, or if anything feels wrong: stop, isolate, ask. Young and new \
+    workers use power-driven machines only as the local law allows and under direct supervision.";
+
+const STOP: &str = "If anything is not as the sheet says, or you are unsure: stop, let the cutter \
+    run down, isolate the machine, ask. Ask: ____________________";
+
+const PLACE: &str = "Read a step, then do it. Circle its number when you begin, slash the circle \
+    when it is done. Interrupted? Find the last slashed number and do that step again; if you are \
+    unsure, begin the sheet again.";
+
+const SIGNALS: &str = "DANGER: death or serious injury will follow if it is not avoided. WARNING: \
+    death or serious injury could follow. CAUTION: minor or moderate injury could follow. NOTICE: \
+    damage to work, tool or machine, no injury.";
+
+/// All sheets of a job in the order of work, the overview first.
+pub(super) fn sheets(job: &Sheets) -> Vec<Sheet> {
+    let mut all = vec![overview(job)];
+    all.extend(job.checklists.iter().map(|list| checklist(job, list)));
+    all
+}
+
+/// Refuses a job with a slot that has nothing to show.
+pub(super) fn refuse_unfilled(job: &Sheets) -> Result<(), Fault> {
+    for list in &job.checklists {
+        if let Some(name) = set_up::unfilled(&list.set_up) {
+            let message = format!("`{}` has no value for `{name}`", list.set_up.title);
+            return Err(Fault::error(Code::VALUE_MISSING, message)
+                .hint("give the value in the job, then print again"));
+        }
+    }
+    Ok(())
+}
+
+/// The name of a checklist's file without suffix.
+fn name(list: &Checklist) -> String {
+    format!("{:02}-{}", list.number, slug(&list.set_up.title))
+}
+
+fn overview(job: &Sheets) -> Sheet {
+    let mut blocks = vec![Block::Facts {
+        rows: head(job, &[("sheets", job.checklists.len().to_string())]),
+    }];
+    blocks.push(heading("Order of work"));
+    blocks.push(Block::Links { rows: order(job) });
+    blocks.push(Block::Para {
+        text: words(format!("Set-up time for all changes: {} min.", job.minutes)),
+    });
+    blocks.extend(bullets("Why in this order", &job.order));
+    for (what, items) in &job.ready {
+        blocks.push(heading(&format!("Get ready: {what}")));
+        blocks.push(boxes(items));
+    }
+    blocks.push(heading("Cutting list"));
+    blocks.push(cutting_list(&job.cutting_list));
+    let sources = sources(job);
+    if !sources.is_empty() {
+        blocks.push(heading("Where the cautions come from"));
+        blocks.push(Block::Bullets {
+            items: sources.into_iter().map(words).collect(),
+        });
+    }
+    blocks.push(rule("Signal words", SIGNALS));
+    blocks.push(rule("Limits of these sheets", LIMITS));
+    blocks.push(Block::Done {
+        what: "Everything ready".to_owned(),
+    });
+    Sheet {
+        slug: "overview".to_owned(),
+        over: format!("{} · overview", job.shop),
+        title: job.title.clone(),
+        running: Running {
+            job: job.job.clone(),
+            procedure: "overview".to_owned(),
+            revision: format!("check sum {}", job.hash),
+            date: job.date.clone(),
+        },
+        blocks,
+    }
+}
+
+fn order(job: &Sheets) -> Vec<(String, String, String)> {
+    let lists = job.checklists.iter();
+    lists
+        .map(|list| {
+            let set_up = &list.set_up;
+            let cutter = set_up.cutter.as_ref().map_or("", |cutter| &cutter.name);
+            let pieces = count(list.pieces.len(), "piece");
+            let remark = joined(&[machine(list), cutter, &pieces, &changes(list)], " · ");
+            let title = format!("{}. {}", list.number, set_up.title);
+            (title, format!("{}.html", name(list)), remark)
+        })
+        .collect()
+}
+
+fn cutting_list(list: &[CutSize]) -> Block {
+    let head = ["part", "pieces", "finished sizes, joints allowed for"];
+    let rows = list.iter().map(|size| Row {
+        cells: vec![
+            size.part.clone(),
+            size.pieces.to_string(),
+            size.sizes.join("; "),
+        ],
+        marked: false,
+    });
+    Block::Table {
+        head: head.map(str::to_owned).to_vec(),
+        rows: rows.collect(),
+        numbers: vec![false, true, false],
+    }
+}
+
+/// Each caution of the job once, with its sources; in the order met.
+fn sources(job: &Sheets) -> Vec<String> {
+    let mut said: Vec<String> = Vec::new();
+    for list in &job.checklists {
+        let at_steps = list.set_up.steps.iter().flat_map(|step| step.cautions());
+        for caution in list.set_up.standing.iter().chain(at_steps) {
+            let cited: Vec<&str> = caution.sources().iter().map(|one| &*one.text).collect();
+            let line = format!("{} {}", caution.hazard(), cited.join("; "));
+            if !said.contains(&line) {
+                said.push(line);
+            }
+        }
+    }
+    said
+}
+
+fn checklist(job: &Sheets, list: &Checklist) -> Sheet {
+    let (id, title, revision) = &list.procedure;
+    let mut blocks = vec![
+        Block::Facts {
+            rows: checklist_head(job, list),
+        },
+        rule("Keeping the place", PLACE),
+    ];
+    blocks.extend(bullets("Mind", &list.warnings));
+    blocks.extend(set_up::standing(&list.set_up));
+    blocks.extend(setting_part(list));
+    blocks.push(heading("Do"));
+    let pieces: Vec<String> = list.pieces.iter().map(Piece::label).collect();
+    blocks.push(set_up::steps(&list.set_up, &pieces, false));
+    if !list.close.is_empty() {
+        blocks.push(heading("Before you leave the machine"));
+        blocks.push(boxes(&list.close));
+    }
+    blocks.extend(after_part(list));
+    blocks.push(Block::Done {
+        what: format!("Sheet {}: {}, complete", list.number, list.set_up.title),
+    });
+    Sheet {
+        slug: name(list),
+        over: format!("{} · {title}", job.shop),
+        title: format!("{}. {}", list.number, list.set_up.title),
+        running: Running {
+            job: job.job.clone(),
+            procedure: id.clone(),
+            revision: format!("revision {revision}"),
+            date: job.date.clone(),
+        },
+        blocks,
+    }
+}
+
+fn head(job: &Sheets, more: &[(&str, String)]) -> Vec<(String, String)> {
+    let first = [
+        ("job", job.job.clone()),
+        ("printed", format!("{}; use once", job.date)),
+        ("check sum", job.hash.clone()),
+    ];
+    let all = first.iter().chain(more);
+    all.map(|(name, value)| ((*name).to_owned(), value.clone()))
+        .collect()
+}
+
+fn checklist_head(job: &Sheets, list: &Checklist) -> Vec<(String, String)> {
+    let (id, _, revision) = &list.procedure;
+    let mut more = vec![
+        ("procedure", format!("{id}, revision {revision}")),
+        (
+            "sheet",
+            format!("{} of {}", list.number, job.checklists.len()),
+        ),
+    ];
+    if !machine(list).is_empty() {
+        more.push(("machine", machine(list).to_owned()));
+    }
+    if !changes(list).is_empty() {
+        more.push(("to change", changes(list)));
+    }
+    head(job, &more)
+}
+
+fn machine(list: &Checklist) -> &str {
+    let machine = list.set_up.machine.as_ref();
+    machine.map_or("", |(_, name)| name.as_str())
+}
+
+fn changes(list: &Checklist) -> String {
+    if list.changes.is_empty() {
+        return String::new();
+    }
+    format!("{} ({} min)", list.changes.join(", "), list.minutes)
+}
+
+/// What the machine is set to, what that came from, the drawing, the order of the passes.
+fn setting_part(list: &Checklist) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    if let Some(settings) = set_up::settings(&list.set_up) {
+        blocks.push(heading("Set"));
+        blocks.push(settings);
+    }
+    blocks.extend(bullets("Order of the cuts", &list.notes));
+    if let Some(table) = &list.set_up.table {
+        blocks.push(heading("If the reading differs"));
+        blocks.push(set_up::other_readings(table));
+    }
+    if let Some(drawing) = &list.drawing {
+        blocks.push(Block::Drawing {
+            drawing: drawing.clone(),
+        });
+    }
+    blocks
+}
+
+/// What is read when something is odd, and what every sheet says of itself.
+fn after_part(list: &Checklist) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    if let Some(troubles) = set_up::troubles(&list.troubles) {
+        blocks.push(heading("If it goes wrong"));
+        blocks.push(troubles);
+    }
+    for (part, values) in &list.from {
+        blocks.push(heading(&format!("Worked out from: {part}")));
+        blocks.push(set_up::values(values));
+    }
+    blocks.push(Block::Lines {
+        label: "What was odd, what was done; wrong or unclear in this sheet".to_owned(),
+        count: 3,
+    });
+    blocks.push(rule("Stop", STOP));
+    blocks.push(rule("Limits", LIMITS_SHORT));
+    blocks
+}
+
+fn boxes(items: &[String]) -> Block {
+    Block::Boxes {
+        items: items.iter().map(words).collect(),
+    }
+}
+
+fn rule(name: &str, text: &str) -> Block {
+    Block::Rule {
+        name: name.to_owned(),
+        text: text.to_owned(),
+    }
+}
+
+/// A number of things, the word in its right form.
+pub(super) fn count(number: usize, one: &str) -> String {
+    match number {
+        1 => format!("1 {one}"),
+        _ => format!("{number} {one}s"),
+    }
+}

@@ -1,0 +1,48 @@
+//! The page templates of `site/templates`, built into the program.
+//!
+//! Every template ends in `.html` and escapes what it prints; only what a writer of ours has made
+//! is marked safe. Styles are plain files, put into a page or beside it.
+
+use tera::{Context, Tera};
+
+use super::inert;
+use crate::diag::{Code, Fault};
+
+/// The one style sheet, for screen and paper.
+pub(super) const STYLE: &str = include_str!("../../site/static/manual.css");
+
+const FILES: [(&str, &str); 3] = [
+    (
+        "block.html",
+        include_str!("../../site/templates/block.html"),
+    ),
+    ("page.html", include_str!("../../site/templates/page.html")),
+    (
+        "sheets.html",
+        include_str!("../../site/templates/sheets.html"),
+    ),
+];
+
+/// The templates, read and checked.
+pub(super) struct Templates(Tera);
+
+impl Templates {
+    /// Reads the built-in templates.
+    pub(super) fn new() -> Result<Self, Fault> {
+        let mut tera = Tera::default();
+        tera.autoescape_on([".html"]);
+        tera.set_escape_fn(inert::escape);
+        tera.add_raw_templates(FILES)
+            .map_err(|error| fault(&error))?;
+        Ok(Self(tera))
+    }
+
+    /// Fills one.
+    pub(super) fn fill(&self, name: &str, context: &Context) -> Result<String, Fault> {
+        self.0.render(name, context).map_err(|error| fault(&error))
+    }
+}
+
+fn fault(error: &tera::Error) -> Fault {
+    Fault::error(Code::TEMPLATE, error.to_string()).hint("mend the template in `site/templates`")
+}

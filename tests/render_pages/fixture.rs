@@ -1,0 +1,458 @@
+//! A small job of a sailing club's boathouse, written out by hand: what the filling of procedures
+//! gives, without reading any file. Figures: `joinery.md` 3.1 (D 12.7, 14 degrees, h 9.5, T 19)
+//! and 3.6 (L 285, b 12, d 18, cl 0.5).
+
+use std::collections::BTreeMap;
+
+use faceside::caution::{Caution, Selected, Stands};
+use faceside::jobs::{Checklist, CutSize, Piece, Sheets};
+use faceside::joints::{Absent, Calculator, Input, Output, Worked};
+use faceside::procedure::{
+    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, PieceSize,
+    Provenance, Run, RunCutter, RunTable, Setting, Trouble,
+};
+use faceside::render::{CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry};
+use faceside::units::{Kind, Length, Role, Value};
+
+/// Words, with values between braces: `{9.5 mm}`.
+pub(crate) fn runs(text: &str) -> Vec<Run> {
+    let parts = text.split(['{', '}']).enumerate();
+    let said = parts.filter(|(_, part)| !part.is_empty());
+    said.map(|(at, part)| match at % 2 {
+        0 => Run::Words(part.to_owned()),
+        _ => Run::Value {
+            name: "slot".to_owned(),
+            shown: part.to_owned(),
+        },
+    })
+    .collect()
+}
+
+fn mm(value: f64) -> (Length, String) {
+    (Length::mm(value), format!("{value} mm"))
+}
+
+/// A drawing of that shape with these lengths in millimetres.
+pub(crate) fn drawing(shape: &str, lengths: &[(&str, f64)]) -> Drawing {
+    let lengths = lengths
+        .iter()
+        .map(|(name, value)| ((*name).to_owned(), mm(*value)));
+    Drawing {
+        shape: shape.to_owned(),
+        lengths: lengths.collect::<BTreeMap<_, _>>(),
+        angle: shape.contains("dovetail").then_some(14.0),
+    }
+}
+
+/// The drawings, one of each shape.
+pub(crate) fn drawings() -> Vec<Drawing> {
+    let dovetail = [
+        ("stock", 19.0),
+        ("side", 22.0),
+        ("mouth", 7.96),
+        ("base", 12.7),
+        ("depth", 9.5),
+        ("exposure", 5.52),
+        ("end_cut", 3.15),
+    ];
+    let one_sided = [
+        ("stock", 19.0),
+        ("side", 22.0),
+        ("mouth", 14.63),
+        ("base", 17.0),
+        ("depth", 9.5),
+        ("exposure", 4.37),
+    ];
+    let housing = [
+        ("stock", 17.6),
+        ("side", 18.0),
+        ("width", 17.7),
+        ("depth", 6.0),
+    ];
+    let stopped = [
+        ("stock", 17.9),
+        ("side", 18.0),
+        ("width", 18.0),
+        ("depth", 6.0),
+        ("panel", 285.0),
+        ("stop", 12.0),
+        ("cutter", 18.0),
+        ("length", 273.0),
+        ("notch", 21.5),
+    ];
+    vec![
+        drawing("housing", &housing),
+        drawing("stopped-housing", &stopped),
+        drawing("sliding-dovetail", &dovetail),
+        drawing("one-sided-dovetail", &one_sided),
+    ]
+}
+
+fn check(measure: &str, [wanted, low, high]: [f64; 3], [below, above]: [&str; 2]) -> FilledCheck {
+    FilledCheck {
+        measure: runs(measure),
+        wanted: mm(wanted).1,
+        low: mm(low).0,
+        high: mm(high).0,
+        low_shown: mm(low).1,
+        high_shown: mm(high).1,
+        tool: "caliper".to_owned(),
+        if_low: runs(below),
+        if_high: runs(above),
+    }
+}
+
+fn value(name: &str, label: &str, millimetres: f64, provenance: Provenance) -> FilledValue {
+    let (length, shown) = mm(millimetres);
+    FilledValue {
+        name: name.to_owned(),
+        label: label.to_owned(),
+        value: Value::Length(length),
+        shown,
+        rounding: String::new(),
+        provenance,
+    }
+}
+
+fn setting(name: &str, label: &str, shown: &str, rounding: &str) -> Setting {
+    Setting {
+        name: name.to_owned(),
+        label: label.to_owned(),
+        value: Value::Length(Length::mm(1.0)),
+        shown: shown.to_owned(),
+        rounding: rounding.to_owned(),
+    }
+}
+
+fn steps(selected: &Selected) -> Vec<FilledStep> {
+    let step = |does, act: &str| FilledStep::new(does, selected, runs(act));
+    let mut fit = step(Does::Adjust, "Fit {18 mm straight} in the collet.");
+    fit.keys = vec![runs("Shank in to its mark, then back by 2 mm.")];
+    let mut height = step(Does::Adjust, "Set the cutter {6 mm} above the table.");
+    height.keys = vec![runs("Lock the height, then measure again.")];
+    height.why = runs("Locking moves the cutter on most lifts.");
+    height.check = Some(check(
+        "depth of the groove in the test piece",
+        [6.0, 5.9, 6.0],
+        [
+            "Raise the cutter by the difference and cut the same test piece again.",
+            "Lower the cutter by the difference and cut a fresh test piece.",
+        ],
+    ));
+    let mut stop = step(
+        Does::Adjust,
+        "Clamp the stop block {255 mm} from the near edge of the cutter, on the outfeed side.",
+    );
+    stop.keys = vec![runs("Rule on the block's face, not on the cramp.")];
+    let mut cut = step(
+        Does::Cut,
+        "Feed the open end first, from right to left, to the stop block.",
+    );
+    cut.keys = vec![
+        runs("Front edge trailing; the mark FRONT faces you."),
+        runs("At the block switch off, wait until the cutter stands, then lift."),
+    ];
+    cut.check = Some(check(
+        "length of the housing to its crown",
+        [273.0, 272.5, 273.0],
+        [
+            "Move the block away from the cutter by the difference.",
+            "Keep the piece for a lower shelf; move the block towards the cutter.",
+        ],
+    ));
+    let mark = step(Does::Other, "Mark FRONT on the outside of every side.");
+    vec![mark, fit, height, stop, cut]
+}
+
+fn cutter() -> RunCutter {
+    RunCutter {
+        id: "straight-18".to_owned(),
+        name: "18 mm straight".to_owned(),
+        diameter: "18 mm".to_owned(),
+        known_from: "measured 2026-11-02 with caliper".to_owned(),
+        speed_note: "marked for 22000 rpm at most".to_owned(),
+        why: Some("the largest that is not wider than the shelf".to_owned()),
+    }
+}
+
+/// The set-up that cuts stopped housings.
+pub(crate) fn set_up(selected: &Selected) -> FilledSetUp {
+    FilledSetUp {
+        title: "Cut the housings, open end first".to_owned(),
+        machine: Some((
+            "router-table-1".to_owned(),
+            "router table by the slipway door".to_owned(),
+        )),
+        operation: "stopped-groove".to_owned(),
+        cutter: Some(cutter()),
+        piece: Some(PieceSize {
+            length: Length::mm(285.0),
+            width: Length::mm(900.0),
+            thickness: Length::mm(18.0),
+        }),
+        settings: vec![
+            setting("speed", "Spindle speed", "16000 rpm", "rounded down"),
+            setting("height", "Cutter above the table", "6 mm", "rounded down"),
+            setting(
+                "fence",
+                "Fence to the near edge of the cutter",
+                "291 mm",
+                "",
+            ),
+            setting(
+                "stop",
+                "Stop block to the near edge of the cutter",
+                "255 mm",
+                "",
+            ),
+        ],
+        standing: selected.standing(Stands::Sheet).cloned().collect(),
+        steps: steps(selected),
+        table: Some(RunTable {
+            measured: "shelf".to_owned(),
+            heads: vec!["fence, second pass".to_owned(), "shift".to_owned()],
+            rows: [(17.9, false), (18.0, true), (18.1, false)]
+                .map(|(shelf, planned)| {
+                    let shift = format!("{:.1} mm", shelf - 17.9);
+                    (
+                        mm(shelf).1,
+                        vec![format!("{:.1} mm", 273.1 + shelf), shift],
+                        planned,
+                    )
+                })
+                .to_vec(),
+        }),
+    }
+}
+
+fn troubles() -> Vec<Trouble> {
+    vec![
+        Trouble {
+            see: runs("The shelf will not start in the housing."),
+            cause: runs("The shelf was measured at one place only."),
+            cure: runs("Measure at three places; plane the shelf to the housing."),
+        },
+        Trouble {
+            see: runs("The bottom of the housing has steps."),
+            cause: runs("The piece rode on chips."),
+            cure: runs("Brush the table at standstill and pass it again."),
+        },
+    ]
+}
+
+fn values() -> Vec<FilledValue> {
+    vec![
+        value(
+            "shelf",
+            "Thickness of the shelf",
+            17.9,
+            Provenance::Measured,
+        ),
+        value("side", "Thickness of the side", 18.0, Provenance::Measured),
+        value(
+            "stop",
+            "Front edge to the end of the housing",
+            12.0,
+            Provenance::Usual,
+        ),
+        value(
+            "depth",
+            "Depth of the housing",
+            6.0,
+            Provenance::WorkedOut("down_to(side / 3, router_table.height_step)".to_owned()),
+        ),
+    ]
+}
+
+/// The procedure, filled.
+pub(crate) fn filled(selected: &Selected) -> Filled {
+    Filled {
+        procedure: "stopped-housing".to_owned(),
+        title: "Stopped housing at the router table".to_owned(),
+        purpose: "Carries a shelf in an upright without showing at the front edge.".to_owned(),
+        done_when: "The shelf goes in by hand pressure and stays when it is let go.".to_owned(),
+        revision: 3,
+        reviewed: "2026-11-25".to_owned(),
+        values: values(),
+        ready: vec![
+            (
+                "tools".to_owned(),
+                vec![runs("caliper"), runs("steel rule")],
+            ),
+            (
+                "pieces".to_owned(),
+                vec![runs("test piece of the side's stock, 300 mm long")],
+            ),
+        ],
+        set_ups: vec![set_up(selected)],
+        troubles: troubles(),
+        close: vec![runs("Cutter out and in its place.")],
+        warnings: vec!["The piece is narrower than the fence is high.".to_owned()],
+        notes: vec!["One pass cuts both walls.".to_owned()],
+        drawing: drawings().into_iter().nth(1),
+    }
+}
+
+fn pieces() -> Vec<Piece> {
+    let piece = |part: &str, hand: &str| Piece {
+        part: part.to_owned(),
+        number: (1, 1),
+        hand: hand.to_owned(),
+    };
+    vec![
+        piece("Locker A, side", "left"),
+        piece("Locker B, side", "left"),
+        piece("Oilskin bench, end", "left"),
+    ]
+}
+
+fn checklist(selected: &Selected, number: usize, drawing: Drawing) -> Checklist {
+    let first = number == 1;
+    Checklist {
+        number,
+        procedure: (
+            "stopped-housing".to_owned(),
+            "Stopped housing at the router table".to_owned(),
+            3,
+        ),
+        set_up: set_up(selected),
+        pieces: pieces(),
+        from: vec![("Locker A, side".to_owned(), values())],
+        changes: vec!["cutter".to_owned(), "height".to_owned()],
+        minutes: 8,
+        troubles: troubles(),
+        close: vec![
+            "Cutter out and in its place.".to_owned(),
+            "Fence back at its mark.".to_owned(),
+        ],
+        drawing: Some(drawing),
+        warnings: if first {
+            vec!["The side is wider than the table is deep.".to_owned()]
+        } else {
+            Vec::new()
+        },
+        notes: vec!["One pass cuts both walls.".to_owned()],
+    }
+}
+
+/// A job with one checklist for each shape of drawing.
+pub(crate) fn job(selected: &Selected) -> Sheets {
+    let lists = drawings().into_iter().enumerate();
+    Sheets {
+        job: "boathouse-lockers".to_owned(),
+        title: "Lockers and oilskin bench".to_owned(),
+        shop: "Boathouse workshop".to_owned(),
+        date: "2026-11-25".to_owned(),
+        hash: "5f1c09ab".to_owned(),
+        ready: vec![
+            (
+                "tools".to_owned(),
+                vec!["caliper".to_owned(), "steel rule".to_owned()],
+            ),
+            (
+                "aids".to_owned(),
+                vec!["two push-blocks with heel".to_owned()],
+            ),
+        ],
+        cutting_list: vec![CutSize {
+            part: "Locker A, shelf".to_owned(),
+            pieces: 2,
+            sizes: vec![
+                "shelf length 522.4 mm".to_owned(),
+                "notch 21.5 mm".to_owned(),
+            ],
+        }],
+        checklists: lists
+            .map(|(at, drawing)| checklist(selected, at + 1, drawing))
+            .collect(),
+        minutes: 32,
+        order: vec![
+            "The socket is cut before the tail, since its mouth decides the tail.".to_owned(),
+        ],
+    }
+}
+
+/// A calculator for the page of one; its figures are nobody's.
+static HOUSING: Calculator = Calculator {
+    name: "housing",
+    summary: "Passes and fence distances of a housing wider than the cutter.",
+    family: "housings",
+    inputs: &[Input {
+        name: "width",
+        letter: "w",
+        kind: Kind::Length,
+        range: ("1 mm", "100 mm"),
+        absent: Absent::Required,
+        meaning: "width of the housing, across the grain",
+    }],
+    results: &[Output {
+        name: "passes",
+        letter: "n",
+        kind: Kind::Count,
+        role: Role::Count,
+        meaning: "passes side by side",
+    }],
+    refuses: &["A cutter wider than the housing."],
+    sketch: "|<-- w -->|\n|_________|",
+    source: "derived in joinery.md 3.5",
+    example: &[("width", "17.7 mm"), ("cutter", "12 mm")],
+    run: |_| Ok(Worked::default()),
+    fit: None,
+};
+
+/// A small site.
+pub(crate) fn site_pages(selected: &Selected) -> SitePages {
+    let rule = |caution: &Caution| CautionText {
+        id: caution.id().to_owned(),
+        signal: caution.signal(),
+        stands: caution.stands(),
+        operations: vec!["stopped-groove".to_owned()],
+        when: String::new(),
+        says: [caution.hazard(), caution.harm(), caution.avoid()].map(str::to_owned),
+        sources: caution
+            .sources()
+            .iter()
+            .map(|one| one.text.clone())
+            .collect(),
+    };
+    SitePages {
+        shop: "Boathouse workshop".to_owned(),
+        date: "2026-11-25".to_owned(),
+        checked: "2026-11-24".to_owned(),
+        procedures: vec![ProcedurePage {
+            family: "housings".to_owned(),
+            also_called: vec!["stopped dado".to_owned()],
+            use_when: "The front edge is seen.".to_owned(),
+            not_for: vec!["sheet goods thinner than 12 mm".to_owned()],
+            after: vec!["through-housing".to_owned()],
+            sources: vec!["common practice, no source".to_owned()],
+            example: filled(selected),
+        }],
+        cautions: vec![CautionPage {
+            machine: "router-table".to_owned(),
+            rules: selected.all().iter().map(rule).collect(),
+        }],
+        notes: vec![NotePage {
+            id: "plywood".to_owned(),
+            title: "Plywood is thinner than its name".to_owned(),
+            about: vec!["stopped-housing".to_owned()],
+            markdown: "# Measure\n\nSee [the procedure](procedure:stopped-housing) and \
+                [the figure](figure:housing).\n\n| name | is |\n|---|---|\n| 18 mm | 17.6 mm |\n"
+                .to_owned(),
+        }],
+        terms: vec![TermEntry {
+            term: "housing".to_owned(),
+            also: vec!["dado".to_owned(), "trench".to_owned()],
+            american: "dado".to_owned(),
+            means: "A groove across a board that takes the end of another.".to_owned(),
+            source: "common practice, no source".to_owned(),
+        }],
+        clashes: vec![(
+            "lap dovetail".to_owned(),
+            "half-blind dovetail".to_owned(),
+            "dovetailed halving".to_owned(),
+        )],
+        calculators: vec![&HOUSING],
+        about: "Figures are *derived* or read; see [the words](note:plywood).".to_owned(),
+    }
+}
