@@ -3,6 +3,8 @@
 //! The check sums are compared with the published check value of CRC-32/ISO-HDLC and with a plain
 //! bitwise CRC written here, not with the library that the program uses.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot be set up must fail")]
+
 use std::collections::BTreeMap;
 
 use faceside::diag::{Code, Faults, Severity, Source};
