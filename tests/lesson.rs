@@ -16,7 +16,7 @@ use faceside::procedure::{
 };
 use faceside::shoplog::{Day, Event, Line, Person, Verdict, read};
 use faceside::training::{
-    Lesson, Sitting, Talk, Turn, UNIT_STEPS, Wants, heard_in, lesson_sheet, measured, plain,
+    Lesson, Say, Sitting, Talk, Turn, UNIT_STEPS, Wants, heard_in, lesson_sheet, measured, plain,
 };
 use faceside::units::{Length, Unit, Value};
 use proptest::prelude::{ProptestConfig, Strategy, any, prop, prop_oneof, proptest};
@@ -223,7 +223,7 @@ impl Play {
         }
     }
 
-    fn to_the_end(&mut self) {
+    fn finish(&mut self) {
         while let Some(good) = self.good() {
             self.line(Some(good));
         }
@@ -298,8 +298,10 @@ fn a_sitting_takes_two_people_and_a_step_that_is_there() {
 #[test]
 fn a_lesson_that_goes_well_covers_all_and_claims_nothing_more() {
     let mut play = Play::from(1);
-    play.to_the_end();
-    let (mut presented, mut tried, mut said, mut prepared) = (vec![], vec![], vec![], 0);
+    play.finish();
+    let mut presented: Vec<u32> = Vec::new();
+    let mut said: Vec<&String> = Vec::new();
+    let (mut tried, mut prepared) = (vec![], 0);
     for event in play.events() {
         match event {
             Event::Prepared { done, not_done, .. } => {
@@ -352,7 +354,7 @@ fn a_lesson_that_goes_well_covers_all_and_claims_nothing_more() {
 #[test]
 fn no_day_and_no_helper_are_made_up() {
     let mut play = Play::from(10);
-    play.to_the_end();
+    play.finish();
     let events = play.events();
     let Event::FollowUp { on, helper, .. } = events[events.len() - 2] else {
         panic!()
@@ -363,7 +365,7 @@ fn no_day_and_no_helper_are_made_up() {
 #[test]
 fn cautions_stand_before_the_step_wherever_it_is_told() {
     let mut play = Play::from(1);
-    play.to_the_end();
+    play.finish();
     let mut told = 0;
     for text in play.turns.iter().map(|turn| plain(&turn.show, 3000)) {
         for number in [1, 3, 9, 10] {
@@ -456,7 +458,7 @@ fn an_answer_given_again_is_one_more_event() {
         })
         .collect();
     assert_eq!(tried, [(10, false), (10, true)]);
-    play.to_the_end();
+    play.finish();
     let Event::LessonEnded { open, .. } = play.last_event() else {
         panic!()
     };
@@ -551,7 +553,7 @@ fn what_was_missed_stays_open_and_is_not_signed() {
     assert!(again.contains("Avoid ht-hands so."));
     play.until("Not signed as taught");
     assert!(play.say("y").contains("Enter goes on"));
-    play.to_the_end();
+    play.finish();
     let Event::LessonEnded {
         open, taught_by, ..
     } = play.last_event()
@@ -569,7 +571,7 @@ fn the_instructor_may_leave_it_unsigned() {
     let mut play = Play::from(10);
     play.until("sign these steps");
     play.say("n");
-    play.to_the_end();
+    play.finish();
     let Event::LessonEnded {
         taught_by, open, ..
     } = play.last_event()
@@ -620,7 +622,7 @@ fn a_lesson_that_goes_on_covers_only_the_rest() {
     };
     assert_eq!((*from, values["shelf"].as_str()), (6, "17.6 mm"));
     play.until("unplugged");
-    play.to_the_end();
+    play.finish();
     assert!(!play.text().contains("Act number 5 here."));
     let Event::LessonEnded { tried, .. } = play.last_event() else {
         panic!()
@@ -648,7 +650,7 @@ fn a_pause_between_points_keeps_those_that_were_answered() {
 #[test]
 fn the_end_of_the_input_is_a_pause_wherever_it_comes() {
     let mut whole = Play::from(1);
-    whole.to_the_end();
+    whole.finish();
     for lines in 0..whole.turns.len() - 1 {
         let mut play = Play::from(1);
         for _ in 0..lines {
@@ -769,7 +771,7 @@ fn every_event_of_a_lesson_can_be_read_back() {
     let mut play = Play::from(1);
     play.say("note");
     play.say("\u{1f6f6} note");
-    play.to_the_end();
+    play.finish();
     let lines: String = (1..)
         .zip(play.events())
         .map(|(number, event)| {
@@ -782,6 +784,31 @@ fn every_event_of_a_lesson_can_be_read_back() {
     let (entries, faults) = read(&Source::new("record.jsonl", lines));
     assert!(faults.is_empty());
     assert_eq!(entries.len(), play.events().len());
+}
+
+#[test]
+fn a_number_and_its_unit_stay_on_one_line() {
+    // Cut at 20 columns: the 20th falls between `9.4` and `mm`.
+    let text = Say::Text("Good is here from 9.4 mm to 19.55 mm by push-block".to_owned());
+    let shown = plain(&[text], 20);
+    assert!(
+        shown.contains("9.4 mm") && shown.contains("19.55 mm"),
+        "{shown}"
+    );
+    assert!(shown.contains("push-block"), "{shown}");
+    assert!(shown.lines().all(|line| line.len() <= 20));
+}
+
+#[test]
+fn the_cautions_of_a_set_up_are_asked_once_and_shown_in_each_unit() {
+    let mut play = Play::from(1);
+    play.finish();
+    let asked = play.turns.iter().filter_map(|turn| turn.ask.as_ref());
+    let whole = asked.filter(|ask| ask.text.contains("whole set-up"));
+    assert_eq!(whole.count(), 1);
+    let shown = play.text().matches("Avoid rt-dust so.").count();
+    // Two units, each presented and tried out, and once as the answer.
+    assert_eq!(shown, 5);
 }
 
 fn answer() -> impl Strategy<Value = String> {

@@ -2,7 +2,8 @@
 //!
 //! A lesson is a row of cards, so that back, repeat and go on are steps in a list. Unit by unit it
 //! is presented, then tried out: done first, then done again with the key points said (T6). The
-//! cautions of a step are shown before what it tells to do, on every card that tells it.
+//! cautions of a step are shown before what it tells to do, on every card that tells it; those of
+//! a set-up at each of its units, and asked for at its first.
 
 use super::words::{DRY_RUN, ISOLATED, TICKS};
 use super::{Lesson, LessonStep, LessonUnit, Point, Prompt, Say, Wants};
@@ -72,7 +73,9 @@ pub(super) fn cards(lesson: &Lesson) -> Vec<Card> {
                     .map(|_| Card::Measure(at)),
             );
         }
-        let subjects = std::iter::once(None).chain((0..taught.steps.len()).map(Some));
+        let first = unit == 0 || lesson.units[unit - 1].set_up != taught.set_up;
+        let whole = first.then_some(None).into_iter();
+        let subjects = whole.chain((0..taught.steps.len()).map(Some));
         for subject in subjects.map(|step| Subject { unit, step }) {
             let points = subject.points(lesson).len();
             cards.extend((points > 0).then_some(Card::Explain(subject)));

@@ -1,6 +1,9 @@
 //! What a lesson shows and asks, as blocks; and these as plain lines for a terminal or a pipe.
 
+use textwrap::WordSplitter;
+
 use super::Point;
+use crate::caution::SignalWord;
 
 /// A block of text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -70,11 +73,7 @@ pub fn plain(blocks: &[Say], width: usize) -> String {
             }
             Say::Text(text) => lines.extend(wrapped(text, width, "")),
             Say::Item(text) => lines.extend(wrapped(text, width, "- ")),
-            Say::Point(Point::Caution(caution)) => {
-                let text = Point::Caution(caution.clone()).text();
-                lines.extend(wrapped(&text, width, "! "));
-            }
-            Say::Point(point) => lines.extend(wrapped(&point.text(), width, "  * ")),
+            Say::Point(point) => lines.extend(wrapped(&point.text(), width, mark(point))),
         }
     }
     lines
@@ -83,13 +82,36 @@ pub fn plain(blocks: &[Say], width: usize) -> String {
         .collect()
 }
 
+/// A notice bears no alert mark (ANSI Z535.4, read second-hand).
+fn mark(point: &Point) -> &'static str {
+    match point {
+        Point::Caution(caution) if caution.signal() == SignalWord::Notice => "- ",
+        Point::Caution(_) => "! ",
+        Point::Key(_) | Point::Reason(_) => "  * ",
+    }
+}
+
 fn wrapped(text: &str, width: usize, mark: &str) -> Vec<String> {
-    let indent = " ".repeat(mark.len());
-    let options = textwrap::Options::new(width)
-        .initial_indent(mark)
-        .subsequent_indent(&indent);
-    textwrap::wrap(text, options)
-        .into_iter()
-        .map(|line| line.into_owned())
+    let blank = " ".repeat(mark.len());
+    let lines = wrap(text, width.saturating_sub(mark.len())).into_iter();
+    lines
+        .enumerate()
+        .map(|(at, line)| format!("{}{line}", if at == 0 { mark } else { &blank }))
         .collect()
+}
+
+/// Breaks a text between words, never between a number and its unit.
+pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
+    const TIED: char = '\u{a0}';
+    let mut tied = String::with_capacity(text.len());
+    let mut letters = text.chars().peekable();
+    while let Some(letter) = letters.next() {
+        let after_digit = tied.ends_with(|last: char| last.is_ascii_digit());
+        let before_unit = letters.peek().is_some_and(|next| next.is_alphabetic());
+        let tie = letter == ' ' && after_digit && before_unit;
+        tied.push(if tie { TIED } else { letter });
+    }
+    let options = textwrap::Options::new(width).word_splitter(WordSplitter::NoHyphenation);
+    let lines = textwrap::wrap(&tied, options).into_iter();
+    lines.map(|line| line.replace(TIED, " ")).collect()
 }

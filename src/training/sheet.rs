@@ -7,6 +7,7 @@
 use textwrap::core::display_width;
 
 use super::card::{Card, cautions, check, opening, ready, ticks};
+use super::say::wrap;
 use super::{Lesson, LessonStep, LessonUnit, Point, Say, plain};
 
 /// Narrowest sheet that holds three columns.
@@ -75,12 +76,12 @@ fn cells(step: &LessonStep) -> [String; 3] {
 /// The cells side by side.
 fn row(cells: &[String; 3], width: usize) -> String {
     let share = (width - 2 * GAP.len()) / 3;
-    let columns = cells.each_ref().map(|cell| textwrap::wrap(cell, share));
+    let columns = cells.each_ref().map(|cell| wrap(cell, share));
     let height = columns.iter().map(Vec::len).max().unwrap_or(0);
     let mut row = String::new();
     for line in 0..height {
         let parts = columns.each_ref().map(|column| {
-            let text = column.get(line).map_or("", |text| text.as_ref());
+            let text = column.get(line).map_or("", String::as_str);
             format!(
                 "{text}{}",
                 " ".repeat(share.saturating_sub(display_width(text)))
