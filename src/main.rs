@@ -1,3 +1,7 @@
 //! The program: hands its arguments to the library and ends with its exit code.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    faceside::cli::run(std::env::args_os())
+}

@@ -8,6 +8,7 @@ use std::cmp::Ordering;
 use super::dimension::Dim;
 use super::function::Function;
 use super::text::{Place, Text};
+use crate::diag::Span;
 
 /// A formula that was read: its text, and what to do.
 ///
@@ -30,6 +31,11 @@ impl Formula {
     /// The text that it was read from.
     pub fn text(&self) -> &str {
         self.text.words()
+    }
+
+    /// Where it stands.
+    pub fn place(&self) -> &Span {
+        self.text.place()
     }
 
     /// The names that it uses, dotted as written, in the order of the text; may repeat.

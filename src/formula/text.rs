@@ -43,6 +43,10 @@ impl Text {
         &self.words
     }
 
+    pub(super) fn place(&self) -> &Span {
+        &self.place
+    }
+
     /// The words of a part.
     pub(super) fn of(&self, place: Place) -> &str {
         self.words.get(place.from..place.to).unwrap_or_default()

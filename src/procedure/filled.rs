@@ -292,4 +292,6 @@ pub struct Filled {
     pub notes: Vec<String>,
     /// The joint drawn to scale.
     pub drawing: Option<Drawing>,
+    /// Finished sizes with joint allowances: what, and the size as shown.
+    pub sizes: Vec<(String, String)>,
 }

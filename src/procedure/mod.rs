@@ -1,8 +1,31 @@
-//! Procedures: model, load, check, fill.
+//! Procedures: how a joint or a set-up is done, as a file of steps with slots.
+//!
+//! `load` reads the file, `check` proves it without values, `fill` gives every slot a value and
+//! every step its cautions. Procedures know nothing of geometry: the calculators of `joints` are
+//! called by name from the formulas.
 
+mod calls;
+mod check;
+mod example;
+mod fill;
 mod filled;
+mod load;
+mod model;
+mod raw;
+mod show;
+mod text;
+mod values;
+mod workplace;
 
+pub use check::check;
+pub use example::example;
+pub use fill::fill;
 pub use filled::{
     Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, PieceSize,
     Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
+pub use load::load;
+pub use model::{Check, Choice, Measure, Procedure, Rule, SetUp, Step, Table, Want};
+pub use text::{Piece, Text};
+pub use values::Given;
+pub use workplace::Workplace;

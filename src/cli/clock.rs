@@ -1,0 +1,13 @@
+//! Today and now; no other module reads the clock.
+
+use jiff::{Timestamp, Zoned};
+
+/// Today in the place where the program runs, `YYYY-MM-DD`.
+pub(super) fn today() -> String {
+    Zoned::now().date().to_string()
+}
+
+/// Now, as RFC 3339 to the second.
+pub(super) fn now() -> String {
+    format!("{:.0}", Timestamp::now())
+}

@@ -1,0 +1,34 @@
+//! Opens the shop that a command works on.
+
+use std::path::PathBuf;
+
+use super::Stop;
+use super::args::{Common, UnitWord};
+use super::output::Output;
+use crate::diag::{Code, Fault, Severity};
+use crate::store::{Workshop, find_shop};
+use crate::units::Unit;
+
+/// The unit that was asked for on the command line.
+pub(super) fn unit(common: &Common) -> Option<Unit> {
+    common.units.map(|word| match word {
+        UnitWord::Mm => Unit::Mm,
+        UnitWord::In => Unit::Inch,
+    })
+}
+
+/// Opens the shop; what is wrong but leaves the rest usable is told as warnings.
+pub(super) fn open(common: &Common, out: &Output) -> Result<Workshop, Stop> {
+    let folder = folder(common)?;
+    let (workshop, loose) = Workshop::open(folder.as_deref(), unit(common))?;
+    out.report(loose.iter().filter(|fault| fault.severity == Severity::Error));
+    Ok(workshop)
+}
+
+/// The shop's folder, when there is one.
+pub(super) fn folder(common: &Common) -> Result<Option<PathBuf>, Stop> {
+    let current = std::env::current_dir().map_err(|error| {
+        Fault::error(Code::FILE_UNREADABLE, format!("the current folder is gone: {error}"))
+    })?;
+    Ok(find_shop(common.shop.as_deref(), None, &current)?)
+}

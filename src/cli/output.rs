@@ -1,0 +1,65 @@
+//! The one place that prints: answers to standard output, faults to standard error.
+//!
+//! Colours only where they are wanted; a reader that closes the pipe is not an error.
+
+use std::io::{self, IsTerminal, Write};
+
+use super::args::{ColorWord, Common};
+use super::report;
+use crate::diag::Fault;
+
+/// Where answers and faults go.
+pub(super) struct Output {
+    color: ColorWord,
+    closed: bool,
+}
+
+impl Output {
+    pub(super) fn new(common: &Common) -> Self {
+        Self { color: common.color, closed: false }
+    }
+
+    /// Writes an answer and ends its line.
+    pub(super) fn say(&mut self, text: &str) {
+        if self.closed {
+            return;
+        }
+        let mut out = io::stdout().lock();
+        let end = if text.ends_with('\n') { "" } else { "\n" };
+        if write!(out, "{text}{end}").and_then(|()| out.flush()).is_err() {
+            self.closed = true;
+        }
+    }
+
+    /// Writes a prompt and stays on its line.
+    pub(super) fn ask(&mut self, prompt: &str) {
+        let mut out = io::stdout().lock();
+        if write!(out, "{prompt} ").and_then(|()| out.flush()).is_err() {
+            self.closed = true;
+        }
+    }
+
+    /// Writes faults to standard error.
+    pub(super) fn report<'f>(&self, faults: impl IntoIterator<Item = &'f Fault>) {
+        let faults: Vec<_> = faults.into_iter().cloned().collect();
+        if faults.is_empty() {
+            return;
+        }
+        let color = match self.color {
+            ColorWord::Always => true,
+            ColorWord::Never => false,
+            ColorWord::Auto => {
+                io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none()
+            }
+        };
+        let text = report::text(&faults, color);
+        // A closed standard error leaves nobody to tell.
+        let _ = io::stderr().lock().write_all(text.as_bytes());
+    }
+
+    /// Width of lines for the terminal: `COLUMNS` when it is sensible, else 80.
+    pub(super) fn width() -> usize {
+        let columns = std::env::var("COLUMNS").ok().and_then(|text| text.parse().ok());
+        columns.filter(|width| (40..=160).contains(width)).unwrap_or(80)
+    }
+}

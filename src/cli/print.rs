@@ -1,0 +1,55 @@
+//! `faceside print [JOB]`: the job's checklists, to the terminal and as HTML for paper.
+
+use std::path::PathBuf;
+
+use super::args::{Common, PaperWord, Print};
+use super::jobs::{job, sheets};
+use super::open::open;
+use super::output::Output;
+use super::{End, Stop};
+use crate::render::{checklist_html, checklist_text, sheets_json};
+use crate::shop::Paper;
+use crate::store::{Page, replace_folder};
+
+/// Prints a job.
+pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<End, Stop> {
+    let workshop = open(common, out)?;
+    let job = job(typed.job.as_deref(), &workshop)?;
+    let sheets = sheets(&job, &workshop)?;
+    let paper = match typed.paper {
+        Some(PaperWord::A4) => Paper::A4,
+        Some(PaperWord::Letter) => Paper::Letter,
+        None => workshop.shop.paper,
+    };
+    if common.json {
+        out.say(&format!("{:#}", sheets_json(&sheets)));
+    } else {
+        out.say(&checklist_text(&sheets, Output::width()));
+    }
+    if typed.plain || (common.json && typed.out.is_none()) {
+        return Ok(End::Done);
+    }
+    let pages: Vec<Page> = checklist_html(&sheets, paper)?
+        .into_iter()
+        .map(|(name, html)| Page { path: PathBuf::from(name), bytes: html.into_bytes() })
+        .collect();
+    let default = || PathBuf::from("out").join(&sheets.job);
+    let folder = typed.out.clone().unwrap_or_else(default);
+    replace_folder(&folder, &pages)?;
+    if !common.json {
+        let count = sheets.checklists.len();
+        out.say(&format!(
+            "{count} checklists as HTML for {}: {}",
+            paper_name(paper),
+            folder.join("all.html").display()
+        ));
+    }
+    Ok(End::Done)
+}
+
+fn paper_name(paper: Paper) -> &'static str {
+    match paper {
+        Paper::A4 => "A4",
+        Paper::Letter => "Letter",
+    }
+}

@@ -1,0 +1,75 @@
+//! `faceside search WORDS`: what does the shop know of this?
+//!
+//! Exit code 1 when nothing was found.
+
+use serde_json::json;
+
+use super::args::{Common, Search};
+use super::open::open;
+use super::output::Output;
+use super::{End, Stop};
+use crate::search::{Hit, Index};
+use crate::store::entries;
+
+/// Answers a search, best first, with the words in context and the next command.
+pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Result<End, Stop> {
+    let workshop = open(common, out)?;
+    let words = typed.words.join(" ");
+    let index = Index::build(&entries(&workshop), &workshop.terms)?;
+    let hits = index.find(&words, typed.most as usize)?;
+    if common.json {
+        let hits: Vec<_> = hits.iter().map(as_json).collect();
+        out.say(&format!("{:#}", json!({"version": 1, "words": words, "hits": hits})));
+    } else {
+        for (number, hit) in hits.iter().enumerate() {
+            out.say(&as_text(number + 1, hit));
+        }
+    }
+    if !hits.is_empty() {
+        return Ok(End::Done);
+    }
+    if !common.json {
+        out.say(&format!("Nothing is known of \"{words}\"."));
+        let near = index.near(&words)?;
+        if !near.is_empty() {
+            out.say(&format!("Near it: {}", near.join(", ")));
+        }
+    }
+    Ok(End::Findings)
+}
+
+fn as_text(number: usize, hit: &Hit) -> String {
+    let context: String = hit
+        .context
+        .iter()
+        .map(|piece| {
+            if piece.matched { format!("[{}]", piece.text) } else { piece.text.clone() }
+        })
+        .collect();
+    let options = textwrap::Options::new(Output::width())
+        .initial_indent("    ")
+        .subsequent_indent("    ");
+    let context = textwrap::fill(&context, options);
+    format!(
+        "{number:2}. {}  ({}: {})\n{context}\n    next: {}\n",
+        hit.title,
+        hit.kind.word(),
+        hit.id,
+        hit.next
+    )
+}
+
+fn as_json(hit: &Hit) -> serde_json::Value {
+    let context: Vec<_> = hit
+        .context
+        .iter()
+        .map(|piece| json!({"text": piece.text, "matched": piece.matched}))
+        .collect();
+    json!({
+        "kind": hit.kind.word(),
+        "id": hit.id,
+        "title": hit.title,
+        "context": context,
+        "next": hit.next,
+    })
+}

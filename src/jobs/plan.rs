@@ -1,0 +1,260 @@
+//! From a job to its sheets: fill each part, merge, order, gather what to get ready.
+
+use std::collections::BTreeMap;
+
+use super::job::{Job, Part};
+use super::merge::{Merged, merge};
+use super::order::{change, order};
+use super::{Checklist, CutSize, Piece, Sheets};
+use crate::diag::{Code, Fault, Faults, nearest};
+use crate::procedure::{
+    Filled, FilledSetUp, FilledValue, Procedure, Provenance, Workplace, fill, plain,
+};
+
+/// Plans a job.
+///
+/// # Errors
+/// Every part that cannot be filled, with all its faults; nothing is planned then.
+pub fn plan(
+    job: &Job,
+    procedures: &BTreeMap<String, Procedure>,
+    at: Workplace<'_>,
+    date: &str,
+) -> Result<Sheets, Faults> {
+    let mut faults = Faults::new();
+    let mut filled = Vec::new();
+    let mut pieces = Vec::new();
+    let mut cutting_list = Vec::new();
+    for part in &job.parts {
+        match fill_part(part, procedures, at) {
+            Ok(hands) => {
+                cutting_list.extend(cut_size(part, &hands));
+                for (one, hand, count) in hands {
+                    pieces.push(pieces_of(part, &hand, count));
+                    filled.push(one);
+                }
+            }
+            Err(more) => faults.extend(more),
+        }
+    }
+    if faults.any_error() {
+        return Err(faults);
+    }
+    let merged = merge(&filled, &pieces);
+    let order = order(&merged, at.machines);
+    let checklists = checklists(&merged, &order, &filled, &pieces, at);
+    let minutes = checklists.iter().map(|checklist| checklist.minutes).sum();
+    let mut sheets = Sheets {
+        job: job.id.clone(),
+        title: job.title.clone(),
+        shop: at.shop.name.clone(),
+        date: date.to_owned(),
+        hash: String::new(),
+        ready: ready(&filled, &checklists),
+        cutting_list,
+        order: after_words(&merged, &order),
+        checklists,
+        minutes,
+    };
+    sheets.hash = format!("{:08x}", crc32fast::hash(format!("{sheets:?}").as_bytes()));
+    Ok(sheets)
+}
+
+fn fill_part(
+    part: &Part,
+    procedures: &BTreeMap<String, Procedure>,
+    at: Workplace<'_>,
+) -> Result<Vec<(Filled, String, u32)>, Faults> {
+    let (id, place) = &part.procedure;
+    let Some(procedure) = procedures.get(id) else {
+        let message = format!("no procedure has the id `{id}`");
+        let near = nearest(id, procedures.keys().map(String::as_str));
+        let hint = match near {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => "`faceside search WORDS` finds one".to_owned(),
+        };
+        return Err(Fault::error(Code::UNKNOWN_NAME, message)
+            .at(place.clone())
+            .hint(hint)
+            .into());
+    };
+    let mut filled = Vec::new();
+    for (hand, count) in &part.pieces {
+        let mut given = part.given.clone();
+        if !hand.is_empty() {
+            given.part = format!("{}, {hand}", given.part);
+            given
+                .chosen
+                .insert("hand".to_owned(), (hand.clone(), place.clone()));
+        }
+        filled.push((fill(procedure, at, &given)?, hand.clone(), *count));
+    }
+    Ok(filled)
+}
+
+fn pieces_of(part: &Part, hand: &str, count: u32) -> Vec<Piece> {
+    let piece = |number| Piece {
+        part: part.given.part.clone(),
+        number: (number, count),
+        hand: hand.to_owned(),
+    };
+    (1..=count).map(piece).collect()
+}
+
+fn cut_size(part: &Part, hands: &[(Filled, String, u32)]) -> Option<CutSize> {
+    let (first, _, _) = hands.first()?;
+    if first.sizes.is_empty() {
+        return None;
+    }
+    Some(CutSize {
+        part: part.given.part.clone(),
+        pieces: hands.iter().map(|(_, _, count)| count).sum(),
+        sizes: first
+            .sizes
+            .iter()
+            .map(|(what, size)| format!("{what} {size}"))
+            .collect(),
+    })
+}
+
+fn checklists(
+    merged: &[Merged<'_>],
+    order: &[usize],
+    filled: &[Filled],
+    pieces: &[Vec<Piece>],
+    at: Workplace<'_>,
+) -> Vec<Checklist> {
+    let mut last: Option<&FilledSetUp> = None;
+    let mut checklists: Vec<Checklist> = Vec::new();
+    for (number, index) in order.iter().enumerate() {
+        let one = &merged[*index];
+        let (changes, minutes) = change(last, one.set_up, at.machines);
+        let procedure = &filled[one.part];
+        let from = one
+            .parts
+            .iter()
+            .map(|part| (name_of(&pieces[*part]), given(&filled[*part])));
+        checklists.push(Checklist {
+            number: number + 1,
+            procedure: (
+                procedure.procedure.clone(),
+                procedure.title.clone(),
+                procedure.revision,
+            ),
+            set_up: one.set_up.clone(),
+            pieces: one.pieces.clone(),
+            from: from.collect(),
+            changes,
+            minutes,
+            troubles: procedure.troubles.clone(),
+            close: Vec::new(),
+            drawing: procedure.drawing.clone(),
+            warnings: union(one.parts.iter().map(|part| &filled[*part].warnings)),
+            notes: union(one.parts.iter().map(|part| &filled[*part].notes)),
+        });
+        if one.set_up.machine.is_some() {
+            last = Some(one.set_up);
+        }
+    }
+    close(&mut checklists, merged, order, filled);
+    checklists
+}
+
+/// Puts each procedure's closing state on the last of its set-ups.
+fn close(list: &mut [Checklist], merged: &[Merged<'_>], order: &[usize], filled: &[Filled]) {
+    let mut closed: Vec<&str> = Vec::new();
+    for (checklist, index) in list.iter_mut().zip(order).rev() {
+        let procedure = &filled[merged[*index].part];
+        if !closed.contains(&procedure.procedure.as_str()) {
+            closed.push(&procedure.procedure);
+            checklist.close = procedure.close.iter().map(|runs| plain(runs)).collect();
+        }
+    }
+}
+
+/// The name of a part with its hand.
+fn name_of(pieces: &[Piece]) -> String {
+    pieces.first().map_or_else(String::new, |piece| {
+        Piece {
+            number: (1, 1),
+            ..piece.clone()
+        }
+        .label()
+    })
+}
+
+/// The values that a part's numbers come from.
+fn given(filled: &Filled) -> Vec<FilledValue> {
+    let worked_out = |value: &&FilledValue| !matches!(value.provenance, Provenance::WorkedOut(_));
+    filled.values.iter().filter(worked_out).cloned().collect()
+}
+
+fn union<'s>(lists: impl Iterator<Item = &'s Vec<String>>) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for sentence in lists.flatten() {
+        if !all.contains(sentence) {
+            all.push(sentence.clone());
+        }
+    }
+    all
+}
+
+/// What to get ready: the procedures' lists, and the cutters that were picked.
+fn ready(filled: &[Filled], checklists: &[Checklist]) -> Vec<(String, Vec<String>)> {
+    let mut lists: Vec<(String, Vec<String>)> = Vec::new();
+    let mut add = |head: &str, item: Option<String>| {
+        let at = lists
+            .iter()
+            .position(|(known, _)| known == head)
+            .unwrap_or_else(|| {
+                lists.push((head.to_owned(), Vec::new()));
+                lists.len() - 1
+            });
+        if let Some(item) = item.filter(|item| !lists[at].1.contains(item)) {
+            lists[at].1.push(item);
+        }
+    };
+    for cutter in checklists
+        .iter()
+        .filter_map(|checklist| checklist.set_up.cutter.as_ref())
+    {
+        let mut item = format!(
+            "{} ({}, {})",
+            cutter.name, cutter.diameter, cutter.known_from
+        );
+        if let Some(why) = &cutter.why {
+            item = format!("{item}; picked: {why}");
+        }
+        add("cutters", Some(item));
+    }
+    for (head, items) in filled.iter().flat_map(|one| &one.ready) {
+        add(head, None);
+        for item in items {
+            add(head, Some(plain(item)));
+        }
+    }
+    lists
+}
+
+/// Which sheet waits for which, in words.
+fn after_words(merged: &[Merged<'_>], order: &[usize]) -> Vec<String> {
+    let number = |index: usize| {
+        order
+            .iter()
+            .position(|at| *at == index)
+            .map_or(0, |at| at + 1)
+    };
+    let waits = order
+        .iter()
+        .filter(|index| !merged[**index].after.is_empty());
+    waits
+        .map(|index| {
+            let before: Vec<_> = merged[*index]
+                .after
+                .iter()
+                .map(|before| number(*before).to_string())
+                .collect();
+            format!("sheet {} after sheet {}", number(*index), before.join(", "))
+        })
+        .collect()
+}

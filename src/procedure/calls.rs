@@ -1,0 +1,121 @@
+//! The calculators as formulas call them: signatures for checking, calls for working out.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+use super::workplace::underscored;
+use crate::diag::{Code, Fault};
+use crate::formula::{Param, Signature, as_kind};
+use crate::joints::{self, Absent, Refusal, Stopped};
+use crate::units::{Kind, Role, Value};
+
+/// The signatures of all calculators, with names as formulas write them.
+pub(super) fn signatures() -> Vec<Signature> {
+    let signature = |calculator: &&'static joints::Calculator| Signature {
+        name: underscored(calculator.name),
+        params: calculator
+            .inputs
+            .iter()
+            .map(|input| Param {
+                name: input.name.to_owned(),
+                kind: input.kind,
+                required: input.absent == Absent::Required,
+                options: options(input),
+            })
+            .collect(),
+        results: calculator
+            .results
+            .iter()
+            .map(|out| (out.name.to_owned(), out.kind))
+            .collect(),
+    };
+    joints::ALL.iter().map(signature).collect()
+}
+
+fn options(input: &joints::Input) -> Vec<String> {
+    if input.kind != Kind::Choice {
+        return Vec::new();
+    }
+    input
+        .range
+        .0
+        .split('|')
+        .map(|word| word.trim().to_owned())
+        .collect()
+}
+
+/// What the rounding of a result is for, and what the result means.
+pub(super) fn meaning(calculator: &str, result: &str) -> Option<(Role, &'static str)> {
+    let calculator = joints::find(calculator)?;
+    let output = calculator
+        .results
+        .iter()
+        .find(|output| output.name == result)?;
+    Some((output.role, output.meaning))
+}
+
+/// Calls calculators and gathers what they warn of and tell.
+#[derive(Debug, Default)]
+pub(super) struct Calls {
+    said: RefCell<Said>,
+}
+
+/// What calculators said, each sentence once.
+#[derive(Debug, Default)]
+pub(super) struct Said {
+    pub(super) warnings: Vec<String>,
+    pub(super) notes: Vec<String>,
+}
+
+impl Calls {
+    /// Runs one calculator; a refusal becomes a fault without a place.
+    pub(super) fn call(
+        &self,
+        name: &str,
+        values: BTreeMap<String, Value>,
+    ) -> Result<BTreeMap<String, Value>, Fault> {
+        let calculator = joints::find(name).ok_or_else(|| {
+            Fault::error(
+                Code::FORMULA_NAME,
+                format!("no calculator is called `{name}`"),
+            )
+        })?;
+        let values = values.into_iter().map(|(name, value)| {
+            let input = calculator.inputs.iter().find(|input| input.name == name);
+            let value = input.map_or(value.clone(), |input| as_kind(value, input.kind));
+            (name, value)
+        });
+        let answer = joints::work_out(calculator, &values.collect()).map_err(|stopped| match stopped {
+            Stopped::Fault(fault) => fault,
+            Stopped::Refused(refusal) => refused(&refusal),
+        })?;
+        let mut said = self.said.borrow_mut();
+        add(&mut said.warnings, answer.worked.warnings);
+        add(&mut said.notes, answer.worked.notes);
+        let results = answer.worked.results.into_iter();
+        Ok(results
+            .map(|(name, value)| (name.to_owned(), value))
+            .collect())
+    }
+
+    /// What was said so far.
+    pub(super) fn said(self) -> Said {
+        self.said.into_inner()
+    }
+}
+
+fn add(list: &mut Vec<String>, more: Vec<String>) {
+    for sentence in more {
+        if !list.contains(&sentence) {
+            list.push(sentence);
+        }
+    }
+}
+
+fn refused(refusal: &Refusal) -> Fault {
+    let message = format!(
+        "{}: it is {}, it may be {}",
+        refusal.what, refusal.is, refusal.may_be
+    );
+    Fault::error(Code::REFUSED, message).hint(refusal.instead.clone())
+}

@@ -1,0 +1,437 @@
+//! The checks of a loaded procedure, all before any value is known.
+//!
+//! Every formula gives the dimension that its place wants; every slot names a value; every
+//! set-up names a machine and operation that the cautions cover, and a piece when it cuts; every
+//! check names a tool of the shop. Warnings are for style. All faults of a file are told.
+
+use super::Does;
+use super::calls::signatures;
+use super::model::{Check, Procedure, SetUp, Step, Want};
+use super::text::Text;
+use super::workplace::{Workplace, cutter_fields, machine_kind};
+
+use crate::diag::{Code, Fault, Faults, Span, nearest};
+use crate::formula::{Formula, Known, Scope};
+use crate::units::{Kind, Value};
+
+/// Most words of a step that are read at a glance.
+const STEP_WORDS: usize = 25;
+
+/// Checks one procedure against the workplace that it is to be filled in.
+pub fn check(procedure: &Procedure, at: Workplace<'_>) -> Faults {
+    let mut checker = Checker::new(procedure, at);
+    checker.work_out();
+    checker.rules();
+    for set_up in &procedure.set_ups {
+        checker.set_up(set_up);
+    }
+    checker.texts();
+    checker.whole();
+    checker.faults
+}
+
+struct Checker<'c> {
+    procedure: &'c Procedure,
+    at: Workplace<'c>,
+    scope: Scope,
+    faults: Faults,
+}
+
+/// What a value is, as a formula's scope knows it.
+fn known(value: &Value) -> Known {
+    match value {
+        Value::Choice(word) => Known::Choice(vec![word.clone()]),
+        other => Known::One(other.kind()),
+    }
+}
+
+impl<'c> Checker<'c> {
+    fn new(procedure: &'c Procedure, at: Workplace<'c>) -> Self {
+        let mut names: std::collections::BTreeMap<String, Known> = at
+            .values()
+            .into_iter()
+            .map(|(name, value)| (name, known(&value)))
+            .collect();
+        for measure in procedure
+            .measures
+            .iter()
+            .filter(|measure| measure.later.is_none())
+        {
+            names.insert(measure.name.clone(), Known::One(measure.kind));
+        }
+        let scope = Scope {
+            names,
+            calls: signatures(),
+        };
+        let mut checker = Self {
+            procedure,
+            at,
+            scope,
+            faults: Faults::new(),
+        };
+        for choice in &procedure.choices {
+            let name = &choice.name;
+            match &choice.want {
+                Want::Cutter { shape, fits } => {
+                    for (field, kind) in cutter_fields(*shape) {
+                        checker.name(format!("{name}.{field}"), kind, &choice.place);
+                    }
+                    if let Some(fits) = fits {
+                        checker.wants(fits, &[Kind::Truth]);
+                    }
+                }
+                Want::Quantity { kind, .. } => {
+                    checker.name(name.clone(), Known::One(*kind), &choice.place);
+                }
+                Want::Word(options) => {
+                    checker.name(name.clone(), Known::Choice(options.clone()), &choice.place);
+                }
+            }
+        }
+        checker
+    }
+
+    /// Adds a name; a name that is there already is a fault.
+    fn name(&mut self, name: String, known: Known, place: &Span) {
+        if self.scope.names.contains_key(&name) {
+            let message = format!("the name `{name}` is taken already");
+            let fault = Fault::error(Code::DUPLICATE_ID, message).at(place.clone());
+            self.faults
+                .push(fault.hint("give one of them another name"));
+        }
+        self.scope.names.insert(name, known);
+    }
+
+    /// The outcome of a formula, faults noted.
+    fn outcome(&mut self, formula: &Formula) -> Option<Known> {
+        self.faults.keep(formula.check(&self.scope))
+    }
+
+    /// Notes a fault unless the formula gives one of these kinds.
+    fn wants(&mut self, formula: &Formula, kinds: &[Kind]) {
+        let Some(outcome) = self.outcome(formula) else {
+            return;
+        };
+        if kinds.iter().any(|kind| outcome.does_for(*kind)) {
+            return;
+        }
+        let is = match &outcome {
+            Known::One(kind) | Known::Maybe(kind) => kind.words(),
+            Known::Choice(_) => Kind::Choice.words(),
+            Known::Results(_) => "all results of a calculator",
+        };
+        let wanted = kinds.first().map_or("a value", |kind| kind.words());
+        let mut fault =
+            Fault::error(Code::FORMULA_DIMENSION, format!("{wanted} is wanted here"))
+                .at(formula.place().clone())
+                .label(format!("this is {is}"));
+        if matches!(outcome, Known::Results(_)) {
+            fault = fault.hint("name one of them, as in `cut.fence_first`");
+        }
+        self.faults.push(fault);
+    }
+
+    fn work_out(&mut self) {
+        self.plan();
+        let procedure = self.procedure;
+        for (name, formula) in &procedure.work_out {
+            if let Some(outcome) = self.outcome(formula) {
+                self.name(name.clone(), outcome, formula.place());
+            }
+            self.plan();
+        }
+        let later = procedure
+            .measures
+            .iter()
+            .filter(|measure| measure.later.is_some());
+        for measure in later {
+            if let Some(formula) = &measure.later
+                && !self.scope.names.contains_key(&measure.name)
+            {
+                let checked = formula.check(&self.scope);
+                self.faults.extend(checked.err());
+            }
+        }
+    }
+
+    /// Adds each value that is measured later as soon as its planned value can be told.
+    fn plan(&mut self) {
+        let procedure = self.procedure;
+        for measure in &procedure.measures {
+            let Some(later) = &measure.later else {
+                continue;
+            };
+            if self.scope.names.contains_key(&measure.name) || later.check(&self.scope).is_err() {
+                continue;
+            }
+            self.wants(later, &[measure.kind]);
+            self.scope
+                .names
+                .insert(measure.name.clone(), Known::One(measure.kind));
+        }
+    }
+
+    fn rules(&mut self) {
+        let procedure = self.procedure;
+        for rule in procedure.refusals.iter().chain(&procedure.warnings) {
+            self.wants(&rule.when, &[Kind::Truth]);
+            self.slots(&rule.say);
+            self.slots(&rule.instead);
+        }
+        for (_, formula) in &procedure.sizes {
+            self.wants(formula, &[Kind::Length, Kind::Count]);
+        }
+        if let Some((_, entries)) = &procedure.drawing {
+            for (_, formula) in entries {
+                self.wants(formula, &[Kind::Length, Kind::Angle]);
+            }
+        }
+    }
+
+    fn texts(&mut self) {
+        let procedure = self.procedure;
+        for (_, list) in &procedure.ready {
+            list.iter().for_each(|text| self.slots(text));
+        }
+        procedure
+            .troubles
+            .iter()
+            .flatten()
+            .for_each(|text| self.slots(text));
+        procedure.close.iter().for_each(|text| self.slots(text));
+    }
+
+    fn slots(&mut self, text: &Text) {
+        for (name, place) in text.slots() {
+            let cutter =
+                self.procedure.choices.iter().any(|choice| {
+                    choice.name == name && matches!(choice.want, Want::Cutter { .. })
+                });
+            if cutter || self.slot_is_value(name, place) {
+                continue;
+            }
+        }
+    }
+
+    fn slot_is_value(&mut self, name: &str, place: &Span) -> bool {
+        let (head, result) = name.split_once('.').unwrap_or((name, ""));
+        match self
+            .scope
+            .names
+            .get(name)
+            .or_else(|| self.scope.names.get(head))
+        {
+            Some(Known::Results(results)) if result.is_empty() => {
+                let names: Vec<_> = results.iter().map(|(result, _)| result.as_str()).collect();
+                let hint = format!("name one: `{{{name}.{}}}`", names.join("`, `."));
+                let message = format!("`{name}` has several results");
+                let fault = Fault::error(Code::SLOT_UNKNOWN, message).at(place.clone());
+                self.faults.push(fault.hint(hint));
+                false
+            }
+            Some(Known::Results(results)) => {
+                if results.iter().any(|(known, _)| known == result) {
+                    return true;
+                }
+                let near = nearest(result, results.iter().map(|(known, _)| known.as_str()));
+                let message = format!("`{head}` has no result `{result}`");
+                let hint = near.map(|near| format!("did you mean `{{{head}.{near}}}`?"));
+                let fault = Fault::error(Code::SLOT_UNKNOWN, message).at(place.clone());
+                self.faults.push(fault.maybe_hint(hint));
+                false
+            }
+            Some(_) if self.scope.names.contains_key(name) => true,
+            _ => {
+                let near = nearest(name, self.scope.names.keys().map(String::as_str));
+                let hint = match near {
+                    Some(near) => format!("did you mean `{{{near}}}`?"),
+                    None => "a slot names a value under measure, choose or work_out".to_owned(),
+                };
+                let message = format!("no value is called `{name}`");
+                self.faults.push(
+                    Fault::error(Code::SLOT_UNKNOWN, message)
+                        .at(place.clone())
+                        .label("this slot would stay empty")
+                        .hint(hint),
+                );
+                false
+            }
+        }
+    }
+
+    fn set_up(&mut self, set_up: &SetUp) {
+        self.slots(&set_up.title);
+        if let Some(holder) = &set_up.holder {
+            self.slots(holder);
+        }
+        if let Some(when) = &set_up.when {
+            self.wants(when, &[Kind::Truth]);
+        }
+        if let Some(strip) = &set_up.leaves_strip {
+            self.wants(strip, &[Kind::Truth]);
+        }
+        for formula in set_up.piece.iter().flatten() {
+            self.wants(formula, &[Kind::Length]);
+        }
+        for (_, _, formula) in &set_up.settings {
+            let kinds = [
+                Kind::Length,
+                Kind::Speed,
+                Kind::Angle,
+                Kind::Count,
+                Kind::Lengths,
+            ];
+            self.wants(formula, &[&kinds[..], &[Kind::Choice]].concat());
+        }
+        self.pair(set_up);
+        self.cutter(set_up);
+        self.table(set_up);
+        for step in &set_up.steps {
+            self.step(step);
+        }
+    }
+
+    fn pair(&mut self, set_up: &SetUp) {
+        let kind = machine_kind(set_up);
+        let faults = self.at.book.check_pair(kind, &set_up.operation);
+        let faults = faults
+            .into_iter()
+            .map(|fault| fault.at_least(&set_up.operation_place));
+        self.faults.extend(faults);
+        if set_up.machine.is_some() && set_up.piece.is_none() {
+            self.faults.push(
+                Fault::error(
+                    Code::PROCEDURE_RULE,
+                    "a set-up with a machine needs its `piece`",
+                )
+                .at(set_up.place.clone())
+                .hint("add `piece: {length: ..., width: ..., thickness: ...}`"),
+            );
+        }
+        let cut = set_up.steps.iter().find(|step| step.does == Does::Cut);
+        if let Some(step) = cut.filter(|_| set_up.machine.is_none()) {
+            self.faults.push(
+                Fault::error(Code::PROCEDURE_RULE, "a step that cuts needs a machine")
+                    .at(step.place.clone())
+                    .hint("name the machine of the set-up, or say `does: hand`"),
+            );
+        }
+        if set_up.steps.is_empty() {
+            let fault = Fault::error(Code::PROCEDURE_RULE, "a set-up needs a step");
+            self.faults.push(fault.at(set_up.place.clone()));
+        }
+    }
+
+    fn cutter(&mut self, set_up: &SetUp) {
+        let Some((name, place)) = &set_up.cutter else {
+            return;
+        };
+        let cutters = self
+            .procedure
+            .choices
+            .iter()
+            .filter(|choice| matches!(choice.want, Want::Cutter { .. }));
+        let names: Vec<_> = cutters.map(|choice| choice.name.as_str()).collect();
+        if !names.contains(&name.as_str()) {
+            let hint = match nearest(name, names.iter().copied()) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => "add it under `choose` with `kind: cutter`".to_owned(),
+            };
+            let message = format!("no cutter is chosen under the name `{name}`");
+            let fault = Fault::error(Code::UNKNOWN_NAME, message).at(place.clone());
+            self.faults.push(fault.hint(hint));
+        }
+    }
+
+    fn table(&mut self, set_up: &SetUp) {
+        let Some(table) = &set_up.table else { return };
+        self.wants(&table.by, &[Kind::Length]);
+        let mut later = self
+            .procedure
+            .measures
+            .iter()
+            .filter(|measure| measure.later.is_some());
+        if !later.any(|measure| measure.name == table.vary) {
+            let message = format!("`{}` is not measured during the job", table.vary);
+            self.faults.push(
+                Fault::error(Code::UNKNOWN_NAME, message)
+                    .at(table.place.clone())
+                    .hint("name a value under `measure` that has `later`"),
+            );
+        }
+        if table.rows == 0 || table.rows > 5 {
+            let fault = Fault::error(Code::OUT_OF_RANGE, "a table has 1 to 5 rows on a side");
+            self.faults.push(fault.at(table.place.clone()));
+        }
+    }
+
+    fn step(&mut self, step: &Step) {
+        self.slots(&step.act);
+        step.keys
+            .iter()
+            .chain(&step.why)
+            .for_each(|text| self.slots(text));
+        if let Some(check) = &step.check {
+            self.reading(check);
+        }
+        let words = step.act.unfilled().split_whitespace().count();
+        if words > STEP_WORDS {
+            self.faults.push(
+                Fault::warning(Code::STYLE, format!("a step of {words} words"))
+                    .at(step.place.clone())
+                    .hint(format!(
+                        "at most {STEP_WORDS} are read at a glance; split it"
+                    )),
+            );
+        }
+    }
+
+    fn reading(&mut self, check: &Check) {
+        for formula in [&check.is, &check.low, &check.high] {
+            self.wants(formula, &[Kind::Length]);
+        }
+        for text in [&check.measure, &check.if_low, &check.if_high] {
+            self.slots(text);
+        }
+        let (tool, place) = &check.tool;
+        let tools = &self.at.shop.tools;
+        if !tools.iter().any(|known| known.name == *tool) {
+            let near = nearest(tool, tools.iter().map(|known| known.name.as_str()));
+            let hint = match near {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => "enter it under `tools` in shop.yaml".to_owned(),
+            };
+            let message = format!("the shop has no measuring tool `{tool}`");
+            let fault = Fault::error(Code::UNKNOWN_NAME, message).at(place.clone());
+            self.faults.push(fault.hint(hint));
+        }
+    }
+
+    fn whole(&mut self) {
+        let place = &self.procedure.id_place;
+        if self.procedure.set_ups.is_empty() {
+            let fault = Fault::error(Code::PROCEDURE_RULE, "a procedure needs a set-up");
+            self.faults.push(fault.at(place.clone()));
+        }
+        if self.procedure.sources.is_empty() {
+            self.faults.push(
+                Fault::error(
+                    Code::PROCEDURE_RULE,
+                    "a procedure names the sources of its rules",
+                )
+                .at(place.clone())
+                .hint("write `common practice, no source` where there is none"),
+            );
+        }
+        for measure in self.procedure.measures.iter().filter(|m| m.later.is_none()) {
+            if measure.example.is_none() {
+                let message = format!("`{}` has no example", measure.name);
+                self.faults.push(
+                    Fault::error(Code::MISSING_KEY, message)
+                        .at(measure.place.clone())
+                        .hint("add `example:`; the page of the procedure is filled from it"),
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,239 @@
+//! A loaded procedure: formulas and texts parsed, every part with its place.
+//!
+//! What holds after `check`: every name has a giver of the right dimension, every slot a value,
+//! every set-up a machine and operation that the cautions know. `fill` relies on it.
+
+use std::sync::Arc;
+
+use super::Does;
+use super::text::Text;
+use crate::diag::{Source, Span};
+use crate::formula::Formula;
+use crate::shop::Shape;
+use crate::units::{Kind, Value};
+
+/// A procedure.
+#[derive(Debug)]
+pub struct Procedure {
+    /// The file that it came from.
+    pub source: Arc<Source>,
+    /// Id, unique in the library.
+    pub id: String,
+    /// Place of the id.
+    pub id_place: Span,
+    /// Title.
+    pub title: String,
+    /// Other names that people look for.
+    pub also_called: Vec<String>,
+    /// Family of joints.
+    pub family: String,
+    /// What the joint is for.
+    pub purpose: String,
+    /// When to take it.
+    pub use_when: String,
+    /// When not to.
+    pub not_for: Vec<String>,
+    /// Ids of procedures that an apprentice learns first, with their places.
+    pub after: Vec<(String, Span)>,
+    /// Revision, counted up.
+    pub revision: u32,
+    /// Day of the last review.
+    pub reviewed: String,
+    /// State in which the work is done.
+    pub done_when: String,
+    /// Where its rules come from.
+    pub sources: Vec<String>,
+    /// What is measured.
+    pub measures: Vec<Measure>,
+    /// What is chosen.
+    pub choices: Vec<Choice>,
+    /// What is worked out, in order.
+    pub work_out: Vec<(String, Formula)>,
+    /// When it is refused.
+    pub refusals: Vec<Rule>,
+    /// When it is warned.
+    pub warnings: Vec<Rule>,
+    /// Finished sizes.
+    pub sizes: Vec<(String, Formula)>,
+    /// Shape of the drawing and the formulas of its lengths.
+    pub drawing: Option<(String, Vec<(String, Formula)>)>,
+    /// What to get ready, by heading.
+    pub ready: Vec<(String, Vec<Text>)>,
+    /// Set-ups in order.
+    pub set_ups: Vec<SetUp>,
+    /// See, cause, cure.
+    pub troubles: Vec<[Text; 3]>,
+    /// What must be true afterwards.
+    pub close: Vec<Text>,
+}
+
+/// Something that is measured.
+#[derive(Debug)]
+pub struct Measure {
+    /// Name in formulas.
+    pub name: String,
+    /// Place of the name.
+    pub place: Span,
+    /// The question.
+    pub ask: String,
+    /// Kind of the value.
+    pub kind: Kind,
+    /// Least and most.
+    pub range: (Option<Value>, Option<Value>),
+    /// Value of the worked example, as text.
+    pub example: Option<String>,
+    /// Planned value, for what is measured during the job.
+    pub later: Option<Formula>,
+}
+
+/// Something that is chosen.
+#[derive(Debug)]
+pub struct Choice {
+    /// Name in formulas.
+    pub name: String,
+    /// Place of the name.
+    pub place: Span,
+    /// The question.
+    pub ask: String,
+    /// What may be chosen.
+    pub want: Want,
+    /// Value when none is chosen, as text.
+    pub usual: Option<String>,
+    /// Value of the worked example, as text.
+    pub example: Option<String>,
+}
+
+/// What may be chosen.
+#[derive(Debug)]
+pub enum Want {
+    /// A cutter of the shop.
+    Cutter {
+        /// Of this shape.
+        shape: Shape,
+        /// That meets this condition.
+        fits: Option<Formula>,
+    },
+    /// A quantity in a range.
+    Quantity {
+        /// Of this kind.
+        kind: Kind,
+        /// Least and most.
+        range: (Option<Value>, Option<Value>),
+    },
+    /// One of these words.
+    Word(Vec<String>),
+}
+
+/// A condition with what to say when it holds.
+#[derive(Debug)]
+pub struct Rule {
+    /// The condition.
+    pub when: Formula,
+    /// What to say.
+    pub say: Text,
+    /// What to do instead; empty for a warning.
+    pub instead: Text,
+}
+
+/// A set-up.
+#[derive(Debug)]
+pub struct SetUp {
+    /// Place of its title.
+    pub place: Span,
+    /// What it makes.
+    pub title: Text,
+    /// Kind of machine; none at the bench.
+    pub machine: Option<String>,
+    /// Operation.
+    pub operation: String,
+    /// Place of the operation.
+    pub operation_place: Span,
+    /// Name of the choice that is its cutter.
+    pub cutter: Option<(String, Span)>,
+    /// When there is such a set-up; always when none.
+    pub when: Option<Formula>,
+    /// Length, width, thickness of the piece.
+    pub piece: Option<[Formula; 3]>,
+    /// Whether the cut leaves a loose strip.
+    pub leaves_strip: Option<Formula>,
+    /// What holds a piece that is too short to be fed by hand.
+    pub holder: Option<Text>,
+    /// Settings in order: name, label, formula.
+    pub settings: Vec<(String, String, Formula)>,
+    /// Table for other readings.
+    pub table: Option<Table>,
+    /// Steps in order.
+    pub steps: Vec<Step>,
+}
+
+/// A table of settings for other readings.
+#[derive(Debug)]
+pub struct Table {
+    /// The measured name.
+    pub vary: String,
+    /// Its place.
+    pub place: Span,
+    /// From row to row.
+    pub by: Formula,
+    /// Rows on either side of the planned one.
+    pub rows: u32,
+}
+
+/// A step.
+#[derive(Debug)]
+pub struct Step {
+    /// Place of the act.
+    pub place: Span,
+    /// What it does.
+    pub does: Does,
+    /// Whether each piece gets a box; a cut in a test piece has none.
+    pub each: bool,
+    /// The one thing to do.
+    pub act: Text,
+    /// Key points.
+    pub keys: Vec<Text>,
+    /// Reason.
+    pub why: Option<Text>,
+    /// Check after it.
+    pub check: Option<Check>,
+}
+
+/// A check: a reading against its limits.
+#[derive(Debug)]
+pub struct Check {
+    /// What is measured.
+    pub measure: Text,
+    /// Wanted value.
+    pub is: Formula,
+    /// Lowest good value.
+    pub low: Formula,
+    /// Highest good value.
+    pub high: Formula,
+    /// Name of the tool, and its place.
+    pub tool: (String, Span),
+    /// What to do when it is lower.
+    pub if_low: Text,
+    /// What to do when it is higher.
+    pub if_high: Text,
+}
+
+impl Procedure {
+    /// Every formula and text of a set-up's steps, for search: acts, keys and reasons.
+    pub fn words(&self) -> Vec<String> {
+        let mut words = Vec::new();
+        for set_up in &self.set_ups {
+            words.push(set_up.title.unfilled());
+            for step in &set_up.steps {
+                words.push(step.act.unfilled());
+                words.extend(step.keys.iter().map(Text::unfilled));
+                words.extend(step.why.iter().map(Text::unfilled));
+            }
+        }
+        let troubles = self
+            .troubles
+            .iter()
+            .flat_map(|trouble| trouble.iter().map(Text::unfilled));
+        words.extend(troubles);
+        words
+    }
+}

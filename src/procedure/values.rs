@@ -1,0 +1,458 @@
+//! The named values of one part: measured, chosen, planned, worked out, in that order.
+
+use std::collections::BTreeMap;
+
+use super::calls::{Calls, meaning};
+use super::filled::{FilledValue, Provenance};
+use super::model::{Choice, Measure, Procedure, Want};
+use super::show::show;
+use super::workplace::{Workplace, put_cutter};
+use crate::diag::{Code, Fault, Faults, Span, nearest};
+use crate::formula::{Formula, Outcome, Values};
+use crate::shop::{Cutter, Shape};
+use crate::units::{Length, Role, Scale, Value, parse};
+
+/// What a part gives: texts with their places, as typed in the job.
+#[derive(Debug, Clone)]
+pub struct Given {
+    /// Name of the part, for messages.
+    pub part: String,
+    /// Where the part stands.
+    pub place: Span,
+    /// Measured values by name.
+    pub measured: BTreeMap<String, (String, Span)>,
+    /// Chosen values by name; cutters by id.
+    pub chosen: BTreeMap<String, (String, Span)>,
+}
+
+/// A cutter that was picked, and why when the program picked it.
+#[derive(Debug, Clone)]
+pub(super) struct Picked<'a> {
+    pub(super) cutter: &'a Cutter,
+    pub(super) why: Option<String>,
+}
+
+/// All values of a part.
+#[derive(Debug, Clone)]
+pub(super) struct Named<'a> {
+    pub(super) values: Values,
+    pub(super) listed: Vec<FilledValue>,
+    pub(super) cutters: BTreeMap<String, Picked<'a>>,
+    roles: BTreeMap<String, Role>,
+    planned: Vec<String>,
+}
+
+impl<'a> Named<'a> {
+    /// Takes what the part gives and works out the rest.
+    ///
+    /// # Errors
+    /// Every value that is missing, unknown, out of range or refused.
+    pub(super) fn new(
+        procedure: &Procedure,
+        at: Workplace<'a>,
+        given: &Given,
+        calls: &Calls,
+    ) -> Result<Self, Faults> {
+        let mut named = Named {
+            values: at.values().into_iter().collect(),
+            listed: Vec::new(),
+            cutters: BTreeMap::new(),
+            roles: BTreeMap::new(),
+            planned: Vec::new(),
+        };
+        let mut faults = Faults::new();
+        faults.extend(unknown_names(procedure, given));
+        for measure in &procedure.measures {
+            faults.extend(named.measure(measure, at, given).err());
+        }
+        for choice in &procedure.choices {
+            faults.extend(named.choose(choice, at, given, calls).err());
+        }
+        if faults.any_error() {
+            return Err(faults);
+        }
+        named.work_out(procedure, at, calls).map_err(Faults::from)?;
+        Ok(named)
+    }
+
+    /// Works everything out anew with one measured value changed.
+    ///
+    /// # Errors
+    /// A formula that fails with that value.
+    pub(super) fn varied(
+        &self,
+        procedure: &Procedure,
+        at: Workplace<'a>,
+        name: &str,
+        value: Length,
+    ) -> Result<Self, Fault> {
+        let mut varied = self.clone();
+        varied.values.insert(name.to_owned(), Value::Length(value));
+        varied.planned.retain(|planned| planned != name);
+        varied.work_out(procedure, at, &Calls::default())?;
+        Ok(varied)
+    }
+
+    /// Whether a value is only planned as yet.
+    pub(super) fn is_planned(&self, name: &str) -> bool {
+        self.planned.iter().any(|planned| planned == name)
+    }
+
+    /// What the value of a formula does at the machine.
+    pub(super) fn role(&self, formula: &Formula) -> Role {
+        self.roles
+            .get(formula.text().trim())
+            .copied()
+            .unwrap_or(Role::Place)
+    }
+
+    /// The role of a name.
+    pub(super) fn role_of(&self, name: &str) -> Role {
+        self.roles.get(name).copied().unwrap_or(Role::Place)
+    }
+
+    fn list(
+        &mut self,
+        name: &str,
+        label: &str,
+        value: &Value,
+        provenance: Provenance,
+        at: Workplace<'_>,
+    ) {
+        let (shown, rounding) = show(value, caliper(at), self.role_of(name));
+        let entry = FilledValue {
+            name: name.to_owned(),
+            label: label.to_owned(),
+            value: value.clone(),
+            shown,
+            rounding,
+            provenance,
+        };
+        self.listed.retain(|listed| listed.name != name);
+        self.listed.push(entry);
+    }
+
+    fn measure(
+        &mut self,
+        measure: &Measure,
+        at: Workplace<'_>,
+        given: &Given,
+    ) -> Result<(), Fault> {
+        let Some((text, place)) = given.measured.get(&measure.name) else {
+            if measure.later.is_some() {
+                self.planned.push(measure.name.clone());
+                return Ok(());
+            }
+            let message = format!("{}: `{}` is not given", given.part, measure.name);
+            return Err(Fault::error(Code::VALUE_MISSING, message)
+                .at(given.place.clone())
+                .hint(format!("measure it: {}", measure.ask)));
+        };
+        let value = parse(text, measure.kind, at.shop.units).map_err(|f| f.at(place.clone()))?;
+        in_range(&value, &measure.range, &measure.name, at).map_err(|fault| {
+            fault
+                .at(place.clone())
+                .hint(format!("asked: {}", measure.ask))
+        })?;
+        self.list(
+            &measure.name,
+            &measure.ask,
+            &value,
+            Provenance::Measured,
+            at,
+        );
+        self.values.insert(measure.name.clone(), value);
+        Ok(())
+    }
+
+    fn choose(
+        &mut self,
+        choice: &Choice,
+        at: Workplace<'a>,
+        given: &Given,
+        calls: &Calls,
+    ) -> Result<(), Fault> {
+        let typed = given.chosen.get(&choice.name);
+        if let Want::Cutter { shape, fits } = &choice.want {
+            let picked = match typed {
+                Some((id, place)) => named_cutter(id, place, *shape, at)?,
+                None => self.pick_cutter(choice, *shape, fits.as_ref(), at, given, calls)?,
+            };
+            put_cutter(&mut self.values, &choice.name, picked.cutter);
+            self.cutters.insert(choice.name.clone(), picked);
+            return Ok(());
+        }
+        let usual = choice.usual.as_ref().map(|usual| (usual, &choice.place));
+        let typed = typed.map(|(text, place)| (text, place));
+        let provenance = if typed.is_some() {
+            Provenance::Chosen
+        } else {
+            Provenance::Usual
+        };
+        let Some((text, place)) = typed.or(usual) else {
+            let message = format!("{}: `{}` is not chosen", given.part, choice.name);
+            return Err(Fault::error(Code::VALUE_MISSING, message)
+                .at(given.place.clone())
+                .hint(format!("choose it: {}", choice.ask)));
+        };
+        let value = match &choice.want {
+            Want::Word(options) => one_of(text, options).map_err(|f| f.at(place.clone()))?,
+            Want::Quantity { kind, range } => {
+                let value = parse(text, *kind, at.shop.units).map_err(|f| f.at(place.clone()))?;
+                in_range(&value, range, &choice.name, at).map_err(|f| f.at(place.clone()))?;
+                value
+            }
+            Want::Cutter { .. } => return Ok(()),
+        };
+        self.list(&choice.name, &choice.ask, &value, provenance, at);
+        self.values.insert(choice.name.clone(), value);
+        Ok(())
+    }
+
+    fn pick_cutter(
+        &self,
+        choice: &Choice,
+        shape: Shape,
+        fits: Option<&Formula>,
+        at: Workplace<'a>,
+        given: &Given,
+        calls: &Calls,
+    ) -> Result<Picked<'a>, Fault> {
+        let mut fitting = Vec::new();
+        let of_shape = at.cutters.iter().filter(|cutter| cutter.shape == shape);
+        for cutter in of_shape.filter(|cutter| cutter.marked_speed.is_some()) {
+            let mut values = self.values.clone();
+            put_cutter(&mut values, &choice.name, cutter);
+            let fit = fits
+                .map(|formula| truth(formula, &values, calls))
+                .transpose()?;
+            if fit.unwrap_or(true) {
+                fitting.push(cutter);
+            }
+        }
+        fitting.sort_by(|a, b| {
+            let key = |cutter: &Cutter| (cutter.measured.is_none(), -cutter.diameter());
+            key(a).cmp(&key(b)).then_with(|| a.id.cmp(&b.id))
+        });
+        let Some(cutter) = fitting.first() else {
+            let condition = fits.map_or(String::new(), |fits| format!(" with {}", fits.text()));
+            let message = format!(
+                "{}: no {} cutter in the drawer fits{condition}",
+                given.part,
+                shape.name()
+            );
+            return Err(Fault::error(Code::REFUSED, message)
+                .at(given.place.clone())
+                .hint(format!(
+                    "buy or borrow one ({}), or cut the joint otherwise",
+                    choice.ask
+                )));
+        };
+        let known = if cutter.measured.is_some() {
+            "measured"
+        } else {
+            "not measured yet"
+        };
+        let why = match fitting.len() {
+            1 => format!("the only one in the drawer that fits; {known}"),
+            others => format!("of {others} that fit: {known}, and the largest of those"),
+        };
+        Ok(Picked {
+            cutter,
+            why: Some(why),
+        })
+    }
+
+    fn work_out(
+        &mut self,
+        procedure: &Procedure,
+        at: Workplace<'_>,
+        calls: &Calls,
+    ) -> Result<(), Fault> {
+        self.plan(procedure, at, calls)?;
+        for (name, formula) in &procedure.work_out {
+            let outcome = formula.run(&self.values, &|call, args| calls.call(call, args))?;
+            let provenance = Provenance::WorkedOut(formula.text().to_owned());
+            match outcome {
+                Outcome::One(value) => {
+                    self.roles.insert(name.clone(), self.role(formula));
+                    self.list(name, &name.replace('_', " "), &value, provenance, at);
+                    self.values.insert(name.clone(), value);
+                }
+                Outcome::Results(results) => {
+                    let calculator = formula.text().split('(').next().unwrap_or("").trim();
+                    for (result, value) in results {
+                        let full = format!("{name}.{result}");
+                        let known = meaning(calculator, &result);
+                        self.roles
+                            .insert(full.clone(), known.map_or(Role::Place, |known| known.0));
+                        let label = known.map_or("", |known| known.1);
+                        self.list(&full, label, &value, provenance.clone(), at);
+                        self.values.insert(full, value);
+                    }
+                }
+            }
+            self.plan(procedure, at, calls)?;
+        }
+        Ok(())
+    }
+
+    /// Plans what is measured later, as soon as its formula can be worked out.
+    fn plan(
+        &mut self,
+        procedure: &Procedure,
+        at: Workplace<'_>,
+        calls: &Calls,
+    ) -> Result<(), Fault> {
+        for measure in &procedure.measures {
+            let Some(later) = measure
+                .later
+                .as_ref()
+                .filter(|_| self.is_planned(&measure.name))
+            else {
+                continue;
+            };
+            if !later.names().all(|name| self.values.get(name).is_some()) {
+                continue;
+            }
+            if let Outcome::One(value) = later.run(&self.values, &|c, a| calls.call(c, a))? {
+                self.roles.insert(measure.name.clone(), self.role(later));
+                self.list(&measure.name, &measure.ask, &value, Provenance::Planned, at);
+                self.values.insert(measure.name.clone(), value);
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Whether a condition holds.
+pub(super) fn truth(formula: &Formula, values: &Values, calls: &Calls) -> Result<bool, Fault> {
+    match formula.run(values, &|call, args| calls.call(call, args))? {
+        Outcome::One(Value::Truth(truth)) => Ok(truth),
+        _ => Err(Fault::error(
+            Code::FORMULA_DIMENSION,
+            "a condition is wanted here",
+        )),
+    }
+}
+
+/// The scale of the finest measuring tool, in the shop's unit.
+pub(super) fn caliper(at: Workplace<'_>) -> Scale {
+    match at.shop.finest_tool() {
+        Some(tool) => Scale::new(at.shop.units, tool.resolution),
+        None => Scale::caliper(at.shop.units),
+    }
+}
+
+fn unknown_names(procedure: &Procedure, given: &Given) -> Vec<Fault> {
+    let measures: Vec<_> = procedure.measures.iter().map(|m| m.name.as_str()).collect();
+    let choices: Vec<_> = procedure.choices.iter().map(|c| c.name.as_str()).collect();
+    let lists = [
+        (&given.measured, &measures, "measured"),
+        (&given.chosen, &choices, "chosen"),
+    ];
+    let mut faults = Vec::new();
+    for (typed, known, what) in lists {
+        for (name, (_, place)) in typed
+            .iter()
+            .filter(|(name, _)| !known.contains(&name.as_str()))
+        {
+            let message = format!("`{}` has no `{name}` to be {what}", procedure.id);
+            let hint = match nearest(name, known.iter().copied()) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => format!("{what} are: {}", known.join(", ")),
+            };
+            faults.push(
+                Fault::error(Code::UNKNOWN_NAME, message)
+                    .at(place.clone())
+                    .hint(hint),
+            );
+        }
+    }
+    faults
+}
+
+fn named_cutter<'a>(
+    id: &str,
+    place: &Span,
+    shape: Shape,
+    at: Workplace<'a>,
+) -> Result<Picked<'a>, Fault> {
+    let of_shape = || at.cutters.iter().filter(|cutter| cutter.shape == shape);
+    let Some(cutter) = at.cutter(id) else {
+        let near = nearest(id, at.cutters.iter().map(|cutter| cutter.id.as_str()));
+        let ids: Vec<_> = of_shape().map(|cutter| cutter.id.as_str()).collect();
+        let hint = match near {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("{} cutters in the drawer: {}", shape.name(), ids.join(", ")),
+        };
+        let message = format!("no cutter has the id `{id}`");
+        return Err(Fault::error(Code::UNKNOWN_NAME, message)
+            .at(place.clone())
+            .hint(hint));
+    };
+    if cutter.shape != shape {
+        let message = format!("`{id}` is a {} cutter", cutter.shape.name());
+        return Err(Fault::error(Code::WRONG_TYPE, message)
+            .at(place.clone())
+            .label(format!("a {} cutter is wanted", shape.name())));
+    }
+    Ok(Picked { cutter, why: None })
+}
+
+fn one_of(text: &str, options: &[String]) -> Result<Value, Fault> {
+    if options.iter().any(|option| option == text) {
+        return Ok(Value::Choice(text.to_owned()));
+    }
+    let hint = match nearest(text, options.iter().map(String::as_str)) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!("one of: {}", options.join(", ")),
+    };
+    Err(Fault::error(
+        Code::UNKNOWN_NAME,
+        format!("`{text}` cannot be chosen here"),
+    )
+    .hint(hint))
+}
+
+fn in_range(
+    value: &Value,
+    range: &(Option<Value>, Option<Value>),
+    name: &str,
+    at: Workplace<'_>,
+) -> Result<(), Fault> {
+    let below = range
+        .0
+        .as_ref()
+        .is_some_and(|least| size(value) < size(least));
+    let above = range
+        .1
+        .as_ref()
+        .is_some_and(|most| size(value) > size(most));
+    if !below && !above {
+        return Ok(());
+    }
+    let text = |value: &Value| show(value, caliper(at), Role::Place).0;
+    let bound = |value: &Option<Value>| value.as_ref().map_or("any".to_owned(), text);
+    let message = format!(
+        "`{name}` is {}, it may be {} to {}",
+        text(value),
+        bound(&range.0),
+        bound(&range.1)
+    );
+    Err(Fault::error(Code::OUT_OF_RANGE, message))
+}
+
+/// The size of a value of any kind that has one, for comparison within a kind.
+fn size(value: &Value) -> f64 {
+    match value {
+        Value::Length(length) => length.to_mm(),
+        Value::Angle(angle) => angle.to_degrees(),
+        Value::Speed(speed) => speed.to_rpm(),
+        Value::RimSpeed(speed) => speed.to_metres_per_second(),
+        Value::Feed(feed) => feed.to_metres_per_minute(),
+        Value::Count(count) => *count as f64,
+        Value::Number(number) => *number,
+        Value::Choice(_) | Value::Truth(_) | Value::Lengths(_) => 0.0,
+    }
+}

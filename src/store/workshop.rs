@@ -1,0 +1,216 @@
+//! Everything that the shop knows, read and joined: the shop's own files over the built-in ones.
+//!
+//! Without a shop's habits, machines, cutters and cautions nothing can be filled, so a fault in
+//! those stops; a fault in a procedure, note or job leaves the others usable.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::record::read_record;
+use super::{File, Files, Role};
+use crate::caution::Book;
+use crate::diag::{Code, Fault, Faults, Source};
+use crate::procedure::{Procedure, Workplace, check, load};
+use crate::search::{Note, Terms};
+use crate::shop::{Cutter, Machine, Shop, read_cutters, read_machines, read_shop};
+use crate::units::Unit;
+
+/// The open shop.
+#[derive(Debug)]
+pub struct Workshop {
+    /// The shop's folder; none for the built-in demo.
+    pub folder: Option<PathBuf>,
+    /// Its habits.
+    pub shop: Shop,
+    /// Its machines.
+    pub machines: Vec<Machine>,
+    /// Its cutters.
+    pub cutters: Vec<Cutter>,
+    /// Cautions.
+    pub book: Book,
+    /// Procedures by id.
+    pub procedures: BTreeMap<String, Procedure>,
+    /// Notes by id.
+    pub notes: BTreeMap<String, Note>,
+    /// Terms and synonyms.
+    pub terms: Terms,
+    /// Job files by id: the name of the file without its ending.
+    pub jobs: BTreeMap<String, Arc<Source>>,
+    /// Files of the shop record.
+    pub record: Vec<Arc<Source>>,
+}
+
+impl Workshop {
+    /// Opens a shop folder, or the built-in demo shop. `units` goes before the shop's own unit.
+    ///
+    /// Gives the faults that leave the rest usable beside the shop.
+    ///
+    /// # Errors
+    /// The faults of the shop's habits, machines, cutters and cautions.
+    pub fn open(folder: Option<&Path>, units: Option<Unit>) -> Result<(Self, Faults), Faults> {
+        let (files, mut loose) = Files::read(folder);
+        let mut firm = Faults::new();
+        let shop = shop(&files, units, &mut firm);
+        let unit = shop.as_ref().map_or(Unit::Mm, |shop| shop.units);
+        let machines = each(&files, Role::Machines, &mut firm, |source| read_machines(source, unit));
+        let cutters = each(&files, Role::Cutters, &mut firm, |source| read_cutters(source, unit));
+        let cautions: Vec<_> = sources(&files, Role::Caution);
+        let (book, faults) = Book::read(&cautions);
+        firm.extend(faults);
+        firm.extend(book.check());
+        let Some(shop) = shop.filter(|_| !firm.any_error()) else {
+            return Err(firm);
+        };
+        loose.extend(firm);
+        let (record, faults) = folder.map(read_record).unwrap_or_default();
+        loose.extend(faults);
+        let workshop = Self {
+            folder: folder.map(Path::to_owned),
+            shop,
+            machines,
+            cutters,
+            book,
+            procedures: procedures(&files, &mut loose),
+            notes: notes(&files, &mut loose),
+            terms: terms(&files, &mut loose),
+            jobs: jobs(&files, folder.is_some()),
+            record,
+        };
+        Ok((workshop, loose))
+    }
+
+    /// What procedures are filled from.
+    pub fn place(&self) -> Workplace<'_> {
+        Workplace {
+            shop: &self.shop,
+            machines: &self.machines,
+            cutters: &self.cutters,
+            book: &self.book,
+        }
+    }
+
+    /// Checks every procedure, and every link between files.
+    pub fn check(&self) -> Faults {
+        let mut faults = Faults::new();
+        for procedure in self.procedures.values() {
+            faults.extend(check(procedure, self.place()));
+            for (id, place) in &procedure.after {
+                if !self.procedures.contains_key(id) {
+                    let message = format!("no procedure has the id `{id}`");
+                    let near = crate::diag::nearest(id, self.procedures.keys().map(String::as_str));
+                    let hint = near.map(|near| format!("did you mean `{near}`?"));
+                    let fault = Fault::error(Code::LINK_BROKEN, message).at(place.clone());
+                    faults.push(fault.maybe_hint(hint));
+                }
+            }
+        }
+        faults
+    }
+}
+
+fn sources(files: &Files, role: Role) -> Vec<Arc<Source>> {
+    files.of(role).map(|file| Arc::clone(&file.source)).collect()
+}
+
+fn shop(files: &Files, units: Option<Unit>, faults: &mut Faults) -> Option<Shop> {
+    let mut shop = None;
+    for file in files.of_one_shop(Role::Shop) {
+        let (read, told) = read_shop(&file.source);
+        faults.extend(told);
+        shop = read.or(shop);
+    }
+    shop.map(|shop: Shop| Shop { units: units.unwrap_or(shop.units), ..shop })
+}
+
+fn each<T>(
+    files: &Files,
+    role: Role,
+    faults: &mut Faults,
+    read: impl Fn(&Arc<Source>) -> (Vec<T>, Faults),
+) -> Vec<T> {
+    let mut all = Vec::new();
+    for file in files.of_one_shop(role) {
+        let (some, told) = read(&file.source);
+        all.extend(some);
+        faults.extend(told);
+    }
+    all
+}
+
+fn procedures(files: &Files, faults: &mut Faults) -> BTreeMap<String, Procedure> {
+    let mut all: BTreeMap<String, (Procedure, bool)> = BTreeMap::new();
+    for file in files.of(Role::Procedure) {
+        match load(&file.source) {
+            Ok(procedure) => {
+                let place = procedure.id_place.clone();
+                let (id, built_in) = (procedure.id.clone(), file.built_in);
+                let before = all.insert(id.clone(), (procedure, built_in));
+                faults.extend(before.map(|(before, was_built_in)| {
+                    replaced(&id, was_built_in && !built_in, "procedure").at(place).also(
+                        before.id_place,
+                        "the other one",
+                    )
+                }));
+            }
+            Err(told) => faults.extend(told),
+        }
+    }
+    all.into_iter().map(|(id, (procedure, _))| (id, procedure)).collect()
+}
+
+/// One id twice: an own file over a built-in one is told, anything else is a mistake.
+fn replaced(id: &str, is_overlay: bool, what: &str) -> Fault {
+    if is_overlay {
+        let message = format!("the shop's own {what} `{id}` replaces the built-in one");
+        return Fault::warning(Code::OVERLAID, message);
+    }
+    Fault::error(Code::DUPLICATE_ID, format!("two {what}s have the id `{id}`"))
+        .hint("give one of them another id")
+}
+
+fn notes(files: &Files, faults: &mut Faults) -> BTreeMap<String, Note> {
+    let mut all: BTreeMap<String, (Note, bool)> = BTreeMap::new();
+    for file in files.of(Role::Note).filter(|file| !is_readme(file)) {
+        match Note::read(&file.source) {
+            Ok(note) => {
+                let (id, built_in) = (note.id.clone(), file.built_in);
+                let before = all.insert(id.clone(), (note, built_in));
+                faults.extend(before.map(|(_, was_built_in)| {
+                    replaced(&id, was_built_in && !built_in, "note")
+                        .at(crate::diag::Span::new(&file.source, 0, 0))
+                }));
+            }
+            Err(told) => faults.extend(told),
+        }
+    }
+    all.into_iter().map(|(id, (note, _))| (id, note)).collect()
+}
+
+fn terms(files: &Files, faults: &mut Faults) -> Terms {
+    let mut all = Terms::default();
+    for file in files.of(Role::Terms) {
+        let (terms, told) = Terms::read(&file.source);
+        faults.extend(told);
+        for word in all.overlay(terms) {
+            let message = format!("the shop's own term `{word}` replaces the built-in one");
+            faults.push(Fault::warning(Code::OVERLAID, message));
+        }
+    }
+    all
+}
+
+fn is_readme(file: &File) -> bool {
+    file.path.rsplit('/').next() == Some("README.md")
+}
+
+/// Job files by the name of the file; a shop with a folder of its own does not see the demo's.
+fn jobs(files: &Files, own: bool) -> BTreeMap<String, Arc<Source>> {
+    let files = files.of(Role::Job).filter(|file| !(own && file.built_in));
+    files
+        .map(|file| {
+            let name = file.path.rsplit('/').next().unwrap_or(&file.path);
+            (name.trim_end_matches(".yaml").to_owned(), Arc::clone(&file.source))
+        })
+        .collect()
+}
