@@ -51,6 +51,11 @@ impl Book {
         self.limits.as_ref()
     }
 
+    /// All rules, in the order of the files.
+    pub fn rules(&self) -> impl Iterator<Item = &Rule> {
+        self.rules.iter()
+    }
+
     /// Every machine kind and operation that may be cut, in the order of the files.
     pub fn pairs(&self) -> impl Iterator<Item = (&str, &str)> {
         (self.matrix.pairs.iter()).map(|pair| (pair.machine.as_str(), pair.operation.as_str()))

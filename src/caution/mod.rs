@@ -21,4 +21,5 @@ pub use book::{Book, Limits};
 pub use condition::{NAMES, scope};
 pub use kind::{CautionKind, SignalWord, Stands, Status};
 pub use matrix::{BENCH, EVERY_MACHINE};
+pub use rule::{Basis, Operations, Rule};
 pub use selected::{Caution, Cited, Selected};

@@ -8,14 +8,14 @@ use std::sync::Arc;
 
 use super::condition;
 use super::file::{RawCited, RawOperations, RawRule};
-use super::{CautionKind, SignalWord, Stands, Status};
+use super::{CautionKind, Cited, SignalWord, Stands, Status};
 use crate::diag::{Code, Fault, Faults, Source, Span, nearest};
 use crate::formula::Formula;
 use crate::yaml::{Step, place};
 
 /// Operations that a rule speaks of.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Operations {
+pub enum Operations {
     /// All that the matrix knows for the machine.
     Every,
     /// Only these.
@@ -42,30 +42,40 @@ impl Operations {
 
 /// A source of a rule.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Basis {
+pub struct Basis {
     /// The citation.
-    pub(super) cite: String,
+    pub cite: String,
     /// Number of the fact in `procedures/cautions/README.md`.
-    pub(super) fact: String,
+    pub fact: String,
     /// How well it is known.
-    pub(super) status: Status,
+    pub status: Status,
 }
 
 /// One rule of the book.
 #[derive(Debug, Clone)]
-pub(super) struct Rule {
-    pub(super) id: String,
-    pub(super) machine: String,
-    pub(super) kind: CautionKind,
-    pub(super) operations: Operations,
-    pub(super) stands: Stands,
+pub struct Rule {
+    /// Its id, unique in the book.
+    pub id: String,
+    /// Kind of machine, or the bench work, that it is for.
+    pub machine: String,
+    /// What it is about.
+    pub kind: CautionKind,
+    /// Operations that it holds for.
+    pub operations: Operations,
+    /// Where it stands on a sheet.
+    pub stands: Stands,
     /// Holds always, or only then.
     pub(super) when: Option<Formula>,
-    pub(super) signal: SignalWord,
-    pub(super) hazard: String,
-    pub(super) harm: String,
-    pub(super) avoid: String,
-    pub(super) sources: Vec<Basis>,
+    /// How grave it is.
+    pub signal: SignalWord,
+    /// The hazard, in a sentence.
+    pub hazard: String,
+    /// What happens if it is not avoided.
+    pub harm: String,
+    /// How to avoid it.
+    pub avoid: String,
+    /// Where its facts come from.
+    pub sources: Vec<Basis>,
     /// Its id in the file.
     pub(super) place: Span,
 }
@@ -77,13 +87,31 @@ impl Rule {
     }
 
     /// The text of its condition.
-    pub(super) fn when_text(&self) -> Option<&str> {
+    pub fn when_text(&self) -> Option<&str> {
         self.when.as_ref().map(Formula::text)
+    }
+
+    /// Its sources as printed, with `(to be checked)` where nobody has read them.
+    pub fn cited(&self) -> Vec<Cited> {
+        self.sources.iter().map(cited).collect()
     }
 
     /// Hazard, harm and how to avoid it, as one text.
     pub(super) fn words(&self) -> String {
         format!("{} {} {}", self.hazard, self.harm, self.avoid)
+    }
+}
+
+/// A citation as printed: where, number of the fact, and whether it was read.
+fn cited(basis: &Basis) -> Cited {
+    let Basis { cite, fact, status } = basis;
+    let doubt = match status {
+        Status::Read2nd | Status::Memory => " (to be checked)",
+        Status::Read | Status::Practice | Status::Derived => "",
+    };
+    Cited {
+        text: format!("{cite}, {fact}{doubt}"),
+        status: *status,
     }
 }
 

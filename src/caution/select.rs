@@ -7,8 +7,8 @@
 use std::collections::BTreeSet;
 
 use super::condition::holds;
-use super::rule::{Basis, Rule};
-use super::{Book, Caution, CautionKind, Cited, Selected, Status};
+use super::rule::Rule;
+use super::{Book, Caution, CautionKind, Selected};
 use crate::diag::{Code, Fault, Faults};
 use crate::formula::{Formula, Values};
 
@@ -85,19 +85,6 @@ fn caution(rule: &Rule) -> Caution {
         hazard: rule.hazard.clone(),
         harm: rule.harm.clone(),
         avoid: rule.avoid.clone(),
-        sources: rule.sources.iter().map(cited).collect(),
-    }
-}
-
-/// A citation as printed: where, number of the fact, and whether it was read.
-fn cited(basis: &Basis) -> Cited {
-    let Basis { cite, fact, status } = basis;
-    let doubt = match status {
-        Status::Read2nd | Status::Memory => " (to be checked)",
-        Status::Read | Status::Practice | Status::Derived => "",
-    };
-    Cited {
-        text: format!("{cite}, {fact}{doubt}"),
-        status: *status,
+        sources: rule.cited(),
     }
 }

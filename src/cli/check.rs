@@ -37,17 +37,28 @@ pub(super) fn check(typed: &Check, common: &Common, out: &mut Output) -> Result<
             workshop.procedures.len(),
             workshop.notes.len(),
             workshop.jobs.len(),
-            if faults.any_error() { "errors above" } else { "in order" }
+            if faults.any_error() {
+                "errors above"
+            } else {
+                "in order"
+            }
         ));
     }
-    Ok(if faults.any_error() { End::Findings } else { End::Done })
+    Ok(if faults.any_error() {
+        End::Findings
+    } else {
+        End::Done
+    })
 }
 
 fn explain(code: &str, out: &mut Output) -> Result<End, Stop> {
     let Some(found) = Code::find(code) else {
         let names = Code::ALL.iter().map(|(code, _)| code.name());
         let near = nearest(code, names).map(|near| format!("did you mean `{near}`?"));
-        let fault = Fault::error(Code::UNKNOWN_NAME, format!("no fault has the code `{code}`"));
+        let fault = Fault::error(
+            Code::UNKNOWN_NAME,
+            format!("no fault has the code `{code}`"),
+        );
         return Err(Stop::Usage(fault.maybe_hint(near)));
     };
     out.say(&format!("{}: {}", found.name(), found.explanation()));
@@ -81,7 +92,9 @@ fn plan_faults(job: &Job, workshop: &Workshop) -> Faults {
 fn files(typed: &Check, workshop: &Workshop) -> Faults {
     let mut faults = Faults::new();
     for path in &typed.paths {
-        let Some(source) = faults.keep(read_file(path)) else { continue };
+        let Some(source) = faults.keep(read_file(path)) else {
+            continue;
+        };
         let is_job = source.text.lines().any(|line| line.starts_with("job:"));
         if is_job {
             match Job::read(&source) {

@@ -1,10 +1,10 @@
 //! Today and now; no other module reads the clock.
 
-use jiff::{Timestamp, Zoned};
+use jiff::{Timestamp, ZonedDateTime};
 
 /// Today in the place where the program runs, `YYYY-MM-DD`.
 pub(super) fn today() -> String {
-    Zoned::now().date().to_string()
+    ZonedDateTime::now().date().to_string()
 }
 
 /// Now, as RFC 3339 to the second.

@@ -34,12 +34,15 @@ pub(super) fn figure(typed: &Figure, common: &Common, out: &mut Output) -> Resul
         Ok(answer) => {
             let machine = workshop.place().machine("router-table");
             let budget = machine.map(|machine| {
-                let tolerances = Tolerances::of(&workshop.shop, machine);
+                let tolerances = Tolerances::of_machine(&workshop.shop, machine);
                 FitBudget::new(answer.influences(calculator), &tolerances)
             });
             let budget = budget.as_ref().filter(|budget| !budget.lines.is_empty());
             if common.json {
-                out.say(&format!("{:#}", worked::json(calculator, &answer, budget, scale)));
+                out.say(&format!(
+                    "{:#}",
+                    worked::json(calculator, &answer, budget, scale)
+                ));
             } else {
                 out.say(&worked::table(calculator, &answer, budget, scale));
             }
@@ -63,7 +66,11 @@ fn find(name: &str) -> Result<&'static Calculator, Fault> {
             Some(near) => format!("did you mean `{near}`?"),
             None => "`faceside figure` lists them".to_owned(),
         };
-        Fault::error(Code::UNKNOWN_NAME, format!("no calculator is called `{name}`")).hint(hint)
+        Fault::error(
+            Code::UNKNOWN_NAME,
+            format!("no calculator is called `{name}`"),
+        )
+        .hint(hint)
     })
 }
 
@@ -101,11 +108,17 @@ fn values(
                 None => format!("it takes: {}", names.join(", ")),
             };
             let message = format!("`{}` takes no `{name}`", calculator.name);
-            return Err(Fault::error(Code::UNKNOWN_NAME, message).at(place).hint(hint));
+            return Err(Fault::error(Code::UNKNOWN_NAME, message)
+                .at(place)
+                .hint(hint));
         };
         let value_place = place.part(argument.len() - text.len(), argument.len());
         let value = parse(text, input.kind, unit).map_err(|fault| {
-            Fault { message: format!("{name}: {}", fault.message), ..fault }.at(value_place)
+            Fault {
+                message: format!("{name}: {}", fault.message),
+                ..fault
+            }
+            .at(value_place)
         })?;
         if values.insert(name.to_owned(), value).is_some() {
             let message = format!("`{name}` is given twice");

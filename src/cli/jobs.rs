@@ -26,8 +26,10 @@ fn source(name: Option<&str>, workshop: &Workshop) -> Result<Arc<Source>, Stop> 
                     .hint("put a file into its folder `jobs`, or name one"),
             )),
             _ => Err(Stop::Usage(
-                Fault::error(Code::VALUE_MISSING, "this shop has several jobs")
-                    .hint(format!("name one: {}", ids().collect::<Vec<_>>().join(", "))),
+                Fault::error(Code::VALUE_MISSING, "this shop has several jobs").hint(format!(
+                    "name one: {}",
+                    ids().collect::<Vec<_>>().join(", ")
+                )),
             )),
         };
     };
@@ -42,7 +44,9 @@ fn source(name: Option<&str>, workshop: &Workshop) -> Result<Arc<Source>, Stop> 
         None => format!("jobs here: {}", ids().collect::<Vec<_>>().join(", ")),
     };
     let message = format!("no job is called `{name}`");
-    Err(Stop::Usage(Fault::error(Code::UNKNOWN_NAME, message).hint(hint)))
+    Err(Stop::Usage(
+        Fault::error(Code::UNKNOWN_NAME, message).hint(hint),
+    ))
 }
 
 /// Plans a job; a procedure of it with an error prints nothing.

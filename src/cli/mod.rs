@@ -7,6 +7,8 @@ mod args;
 mod check;
 mod clock;
 mod figure;
+mod jobs;
+mod open;
 mod output;
 mod print;
 mod report;

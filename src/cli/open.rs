@@ -21,14 +21,21 @@ pub(super) fn unit(common: &Common) -> Option<Unit> {
 pub(super) fn open(common: &Common, out: &Output) -> Result<Workshop, Stop> {
     let folder = folder(common)?;
     let (workshop, loose) = Workshop::open(folder.as_deref(), unit(common))?;
-    out.report(loose.iter().filter(|fault| fault.severity == Severity::Error));
+    out.report(
+        loose
+            .iter()
+            .filter(|fault| fault.severity == Severity::Error),
+    );
     Ok(workshop)
 }
 
 /// The shop's folder, when there is one.
 pub(super) fn folder(common: &Common) -> Result<Option<PathBuf>, Stop> {
     let current = std::env::current_dir().map_err(|error| {
-        Fault::error(Code::FILE_UNREADABLE, format!("the current folder is gone: {error}"))
+        Fault::error(
+            Code::FILE_UNREADABLE,
+            format!("the current folder is gone: {error}"),
+        )
     })?;
     Ok(find_shop(common.shop.as_deref(), None, &current)?)
 }

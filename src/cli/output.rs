@@ -6,7 +6,7 @@ use std::io::{self, IsTerminal, Write};
 
 use super::args::{ColorWord, Common};
 use super::report;
-use crate::diag::Fault;
+use crate::diag::{Fault, Faults};
 
 /// Where answers and faults go.
 pub(super) struct Output {
@@ -16,7 +16,10 @@ pub(super) struct Output {
 
 impl Output {
     pub(super) fn new(common: &Common) -> Self {
-        Self { color: common.color, closed: false }
+        Self {
+            color: common.color,
+            closed: false,
+        }
     }
 
     /// Writes an answer and ends its line.
@@ -26,7 +29,10 @@ impl Output {
         }
         let mut out = io::stdout().lock();
         let end = if text.ends_with('\n') { "" } else { "\n" };
-        if write!(out, "{text}{end}").and_then(|()| out.flush()).is_err() {
+        if write!(out, "{text}{end}")
+            .and_then(|()| out.flush())
+            .is_err()
+        {
             self.closed = true;
         }
     }
@@ -41,16 +47,14 @@ impl Output {
 
     /// Writes faults to standard error.
     pub(super) fn report<'f>(&self, faults: impl IntoIterator<Item = &'f Fault>) {
-        let faults: Vec<_> = faults.into_iter().cloned().collect();
+        let faults: Faults = faults.into_iter().cloned().collect();
         if faults.is_empty() {
             return;
         }
         let color = match self.color {
             ColorWord::Always => true,
             ColorWord::Never => false,
-            ColorWord::Auto => {
-                io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none()
-            }
+            ColorWord::Auto => io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none(),
         };
         let text = report::text(&faults, color);
         // A closed standard error leaves nobody to tell.
@@ -59,7 +63,11 @@ impl Output {
 
     /// Width of lines for the terminal: `COLUMNS` when it is sensible, else 80.
     pub(super) fn width() -> usize {
-        let columns = std::env::var("COLUMNS").ok().and_then(|text| text.parse().ok());
-        columns.filter(|width| (40..=160).contains(width)).unwrap_or(80)
+        let columns = std::env::var("COLUMNS")
+            .ok()
+            .and_then(|text| text.parse().ok());
+        columns
+            .filter(|width| (40..=160).contains(width))
+            .unwrap_or(80)
     }
 }

@@ -31,7 +31,10 @@ pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<
     }
     let pages: Vec<Page> = checklist_html(&sheets, paper)?
         .into_iter()
-        .map(|(name, html)| Page { path: PathBuf::from(name), bytes: html.into_bytes() })
+        .map(|(name, html)| Page {
+            path: PathBuf::from(name),
+            bytes: html.into_bytes(),
+        })
         .collect();
     let default = || PathBuf::from("out").join(&sheets.job);
     let folder = typed.out.clone().unwrap_or_else(default);

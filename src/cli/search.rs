@@ -19,7 +19,10 @@ pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Resul
     let hits = index.find(&words, typed.most as usize)?;
     if common.json {
         let hits: Vec<_> = hits.iter().map(as_json).collect();
-        out.say(&format!("{:#}", json!({"version": 1, "words": words, "hits": hits})));
+        out.say(&format!(
+            "{:#}",
+            json!({"version": 1, "words": words, "hits": hits})
+        ));
     } else {
         for (number, hit) in hits.iter().enumerate() {
             out.say(&as_text(number + 1, hit));
@@ -43,7 +46,11 @@ fn as_text(number: usize, hit: &Hit) -> String {
         .context
         .iter()
         .map(|piece| {
-            if piece.matched { format!("[{}]", piece.text) } else { piece.text.clone() }
+            if piece.matched {
+                format!("[{}]", piece.text)
+            } else {
+                piece.text.clone()
+            }
         })
         .collect();
     let options = textwrap::Options::new(Output::width())

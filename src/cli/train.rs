@@ -24,8 +24,7 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
     let workshop = open(common, out)?;
     let procedure = procedure(&typed.procedure, &workshop)?;
     let filled = filled(typed, procedure, &workshop)?;
-    let limits = workshop.book.limits().map_or("", |limits| limits.short.as_str());
-    let lesson = Lesson::new(&filled, limits)?;
+    let lesson = Lesson::new(&filled, &workshop.limits.short)?;
     if typed.sheet {
         out.say(&lesson_sheet(&lesson, Output::width()));
         return Ok(End::Done);
@@ -64,7 +63,9 @@ fn person(typed: Option<&str>, flag: &str, who: &str) -> Result<Person, Stop> {
     let Some(id) = typed else {
         let message = format!("a lesson is recorded with {who}");
         let fault = Fault::error(Code::VALUE_MISSING, message);
-        return Err(Stop::Usage(fault.hint(format!("add `{flag} ID`, an id or initials"))));
+        return Err(Stop::Usage(
+            fault.hint(format!("add `{flag} ID`, an id or initials")),
+        ));
     };
     Person::new(id).map_err(Stop::Usage)
 }
@@ -93,14 +94,18 @@ fn filled(typed: &Train, procedure: &Procedure, workshop: &Workshop) -> Result<F
 fn part(name: &str, procedure: &Procedure, workshop: &Workshop) -> Result<Given, Stop> {
     let job = job(Some(name), workshop)?;
     let parts = job.parts.into_iter();
-    let part = parts.into_iter().find(|part| part.procedure.0 == procedure.id);
+    let part = parts
+        .into_iter()
+        .find(|part| part.procedure.0 == procedure.id);
     let Some(part) = part else {
         let message = format!("no part of `{name}` is cut by `{}`", procedure.id);
         return Err(Stop::Usage(Fault::error(Code::UNKNOWN_NAME, message)));
     };
     let mut given = part.given;
     if let Some((hand, _)) = part.pieces.first().filter(|(hand, _)| !hand.is_empty()) {
-        given.chosen.insert("hand".to_owned(), (hand.clone(), part.procedure.1));
+        given
+            .chosen
+            .insert("hand".to_owned(), (hand.clone(), part.procedure.1));
     }
     Ok(given)
 }
@@ -114,11 +119,17 @@ struct Record {
 impl Record {
     /// The record of the shop; of the folder `out` when there is no shop.
     fn open(workshop: &Workshop) -> Result<Self, Stop> {
-        let shop = workshop.folder.clone().unwrap_or_else(|| Path::new("out").to_owned());
+        let shop = workshop
+            .folder
+            .clone()
+            .unwrap_or_else(|| Path::new("out").to_owned());
         let path = record_file(&shop, &today());
         let mut next = 1;
-        let own: BTreeMap<_, _> =
-            workshop.record.iter().map(|source| (source.name.clone(), source)).collect();
+        let own: BTreeMap<_, _> = workshop
+            .record
+            .iter()
+            .map(|source| (source.name.clone(), source))
+            .collect();
         if let Some(source) = own.get(&path.display().to_string()) {
             next = next_number(&read(source).0);
         }

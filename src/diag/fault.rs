@@ -159,6 +159,14 @@ impl IntoIterator for Faults {
     }
 }
 
+impl FromIterator<Fault> for Faults {
+    fn from_iter<I: IntoIterator<Item = Fault>>(faults: I) -> Self {
+        Self {
+            list: faults.into_iter().collect(),
+        }
+    }
+}
+
 impl From<Fault> for Faults {
     fn from(fault: Fault) -> Self {
         Self { list: vec![fault] }

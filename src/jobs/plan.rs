@@ -40,6 +40,13 @@ pub fn plan(
     if faults.any_error() {
         return Err(faults);
     }
+    let limits = at.book.limits().cloned().ok_or_else(|| {
+        Fault::error(
+            Code::CAUTION_MISSING,
+            "the cautions hold no limits statement",
+        )
+        .hint("add `limits: {long: ..., short: ...}` to a caution file")
+    })?;
     let merged = merge(&filled, &pieces);
     let order = order(&merged, at.machines);
     let checklists = checklists(&merged, &order, &filled, &pieces, at);
@@ -50,6 +57,7 @@ pub fn plan(
         shop: at.shop.name.clone(),
         date: date.to_owned(),
         hash: String::new(),
+        limits,
         ready: ready(&filled, &checklists),
         cutting_list,
         order: after_words(&merged, &order),

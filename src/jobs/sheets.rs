@@ -1,5 +1,6 @@
 //! A whole job on paper: an overview, and one checklist for each set-up.
 
+use crate::caution::Limits;
 use crate::procedure::{Drawing, FilledSetUp, FilledValue, Trouble};
 
 /// One piece of wood on a checklist: it gets a box of its own.
@@ -80,6 +81,8 @@ pub struct Sheets {
     pub date: String,
     /// Check sum of all that the sheets say, eight hexadecimal digits.
     pub hash: String,
+    /// What a sheet is and is not; on each.
+    pub limits: Limits,
     /// What to get ready, by heading.
     pub ready: Vec<(String, Vec<String>)>,
     /// Finished sizes with joint allowances.

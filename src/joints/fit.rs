@@ -5,6 +5,7 @@
 //! function, so they check the formulas instead of repeating them. Fit is what enters less the
 //! opening: plus is tighter. Budget: reference joinery 3.1 (derived).
 
+use crate::shop::{Machine, Shop};
 use crate::units::{Angle, Length, Value};
 
 /// Where an error of an influence on the fit comes from; says which tool's figure bounds it.
@@ -164,6 +165,22 @@ pub struct FitBudget {
 }
 
 impl Tolerances {
+    /// The tolerances of a shop and one of its machines: the resolution of the finest measuring
+    /// tool for stock and cutter, the repeatability of the machine's scales. A cutter's angle is
+    /// taken as marked, within a quarter of a degree (common practice, no source).
+    pub fn of_machine(shop: &Shop, machine: &Machine) -> Self {
+        let measuring = shop
+            .finest_tool()
+            .map_or(Length::ZERO, |tool| tool.resolution);
+        Self {
+            measuring,
+            fence: machine.fence.repeatability,
+            height: machine.height.repeatability,
+            diameter: measuring,
+            angle: Angle::degrees(0.25),
+        }
+    }
+
     fn of(&self, origin: Origin) -> Value {
         match origin {
             Origin::Measuring => Value::Length(self.measuring),

@@ -85,10 +85,11 @@ impl Calls {
             let value = input.map_or(value.clone(), |input| as_kind(value, input.kind));
             (name, value)
         });
-        let answer = joints::work_out(calculator, &values.collect()).map_err(|stopped| match stopped {
-            Stopped::Fault(fault) => fault,
-            Stopped::Refused(refusal) => refused(&refusal),
-        })?;
+        let answer =
+            joints::work_out(calculator, &values.collect()).map_err(|stopped| match stopped {
+                Stopped::Fault(fault) => fault,
+                Stopped::Refused(refusal) => refused(&refusal),
+            })?;
         let mut said = self.said.borrow_mut();
         add(&mut said.warnings, answer.worked.warnings);
         add(&mut said.notes, answer.worked.notes);

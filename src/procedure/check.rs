@@ -121,10 +121,9 @@ impl<'c> Checker<'c> {
             Known::Results(_) => "all results of a calculator",
         };
         let wanted = kinds.first().map_or("a value", |kind| kind.words());
-        let mut fault =
-            Fault::error(Code::FORMULA_DIMENSION, format!("{wanted} is wanted here"))
-                .at(formula.place().clone())
-                .label(format!("this is {is}"));
+        let mut fault = Fault::error(Code::FORMULA_DIMENSION, format!("{wanted} is wanted here"))
+            .at(formula.place().clone())
+            .label(format!("this is {is}"));
         if matches!(outcome, Known::Results(_)) {
             fault = fault.hint("name one of them, as in `cut.fence_first`");
         }

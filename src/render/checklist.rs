@@ -9,7 +9,7 @@ use tera::Context;
 use super::block::Sheet;
 use super::html;
 use super::inert::css_string;
-use super::sheet::{LIMITS_SHORT, refuse_unfilled, sheets};
+use super::sheet::{refuse_unfilled, sheets};
 use super::templates::{STYLE, Templates};
 use crate::diag::Fault;
 use crate::jobs::Sheets;
@@ -33,6 +33,7 @@ struct Printed {
 pub fn checklist_html(job: &Sheets, paper: Paper) -> Result<Vec<(String, String)>, Fault> {
     refuse_unfilled(job)?;
     let templates = Templates::new()?;
+    let limits = job.limits.short.as_str();
     let sheets = sheets(job);
     let mut printed = Vec::with_capacity(sheets.len());
     for (at, sheet) in sheets.iter().enumerate() {
@@ -42,13 +43,18 @@ pub fn checklist_html(job: &Sheets, paper: Paper) -> Result<Vec<(String, String)
     for (sheet, one) in sheets.iter().zip(&printed) {
         let name = format!("{}.html", sheet.slug);
         let title = format!("{}: {}, {}", job.job, sheet.title, sheet.running.revision);
-        let text = file(&templates, &title, paper, std::slice::from_ref(one))?;
+        let text = file(
+            &templates,
+            &title,
+            (paper, limits),
+            std::slice::from_ref(one),
+        )?;
         files.push((name, text));
     }
     let title = format!("{}: all sheets", job.job);
     files.push((
         "all.html".to_owned(),
-        file(&templates, &title, paper, &printed)?,
+        file(&templates, &title, (paper, limits), &printed)?,
     ));
     Ok(files)
 }
@@ -70,7 +76,7 @@ fn print(templates: &Templates, at: usize, sheet: &Sheet) -> Result<Printed, Fau
 fn file(
     templates: &Templates,
     title: &str,
-    paper: Paper,
+    (paper, limits): (Paper, &str),
     sheets: &[Printed],
 ) -> Result<String, Fault> {
     let mut context = Context::new();
@@ -83,7 +89,7 @@ fn file(
             Paper::Letter => "letter",
         },
     );
-    context.insert("limits", &css_string(LIMITS_SHORT));
+    context.insert("limits", &css_string(limits));
     context.insert("sheets", sheets);
     templates.fill("sheets.html", &context)
 }

@@ -9,6 +9,7 @@ mod checklist;
 pub mod figure;
 mod html;
 mod inert;
+mod json;
 mod markdown;
 mod pages;
 mod set_up;
@@ -19,7 +20,7 @@ mod terminal;
 pub mod worked;
 
 pub use checklist::checklist_html;
+pub use json::sheets_json;
 pub use pages::{CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry};
-pub use sheet::{LIMITS, LIMITS_SHORT};
 pub use site::site;
 pub use terminal::checklist_text;

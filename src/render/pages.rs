@@ -7,7 +7,7 @@
 use super::block::{Block, Panel, Row, heading, text, words};
 use super::set_up;
 use super::sheet::count;
-use crate::caution::{SignalWord, Stands};
+use crate::caution::{Limits, SignalWord, Stands};
 use crate::joints::{Absent, Calculator};
 use crate::procedure::{FilledSetUp, plain};
 
@@ -20,6 +20,8 @@ pub struct SitePages {
     pub date: String,
     /// Day on which the figures' sources were last checked.
     pub checked: String,
+    /// What a sheet is and is not.
+    pub limits: Limits,
     /// Procedures, in the order that they are listed.
     pub procedures: Vec<ProcedurePage>,
     /// Cautions by machine.

@@ -11,22 +11,6 @@ use super::set_up::{self, joined};
 use crate::diag::{Code, Fault};
 use crate::jobs::{Checklist, CutSize, Piece, Sheets};
 
-/// The limits of any sheet, in short; at the foot of each.
-pub const LIMITS_SHORT: &str = "Memory aid for trained persons. Not a substitute for the machine \
-    and cutter maker's manual, local law, the shop's risk assessment, training and supervision. \
-    The stricter rule holds.";
-
-/// The limits of any sheet, in full.
-pub const LIMITS: &str = "This sheet helps a trained person to remember a procedure. It does not \
-    make anyone competent, and it does not replace the manual of the machine or the cutter, the \
-    law and codes of the place where the work is done, the shop's own risk assessment, or \
-    training and supervision by a qualified person. Where they differ from this sheet, the \
-    stricter rule holds. Figures were worked out from the sizes entered; measure again and try \
-    the set-up with the power off before cutting. Figures marked \"practice\" are custom, not \
-    law. If a guard, a holder or a tool named here is missing or does not fit, if the piece is \
-    smaller than the limit shown, or if anything feels wrong: stop, isolate, ask. Young and new \
-    workers use power-driven machines only as the local law allows and under direct supervision.";
-
 const STOP: &str = "If anything is not as the sheet says, or you are unsure: stop, let the cutter \
     run down, isolate the machine, ask. Ask: ____________________";
 
@@ -86,7 +70,7 @@ fn overview(job: &Sheets) -> Sheet {
         });
     }
     blocks.push(rule("Signal words", SIGNALS));
-    blocks.push(rule("Limits of these sheets", LIMITS));
+    blocks.push(rule("Limits of these sheets", &job.limits.long));
     blocks.push(Block::Done {
         what: "Everything ready".to_owned(),
     });
@@ -169,7 +153,7 @@ fn checklist(job: &Sheets, list: &Checklist) -> Sheet {
         blocks.push(heading("Before you leave the machine"));
         blocks.push(boxes(&list.close));
     }
-    blocks.extend(after_part(list));
+    blocks.extend(after_part(job, list));
     blocks.push(Block::Done {
         what: format!("Sheet {}: {}, complete", list.number, list.set_up.title),
     });
@@ -249,7 +233,7 @@ fn setting_part(list: &Checklist) -> Vec<Block> {
 }
 
 /// What is read when something is odd, and what every sheet says of itself.
-fn after_part(list: &Checklist) -> Vec<Block> {
+fn after_part(job: &Sheets, list: &Checklist) -> Vec<Block> {
     let mut blocks = Vec::new();
     if let Some(troubles) = set_up::troubles(&list.troubles) {
         blocks.push(heading("If it goes wrong"));
@@ -264,7 +248,7 @@ fn after_part(list: &Checklist) -> Vec<Block> {
         count: 3,
     });
     blocks.push(rule("Stop", STOP));
-    blocks.push(rule("Limits", LIMITS_SHORT));
+    blocks.push(rule("Limits", &job.limits.short));
     blocks
 }
 

@@ -13,7 +13,6 @@ use super::html;
 use super::inert::slug;
 use super::markdown::note_html;
 use super::pages::{self, SitePages, bullets};
-use super::sheet::{LIMITS, LIMITS_SHORT};
 use super::templates::{STYLE, Templates};
 use crate::diag::{Code, Fault};
 
@@ -64,7 +63,7 @@ fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String
     context.insert("root", root);
     context.insert("shop", &pages.shop);
     context.insert("date", &pages.date);
-    context.insert("limits", LIMITS_SHORT);
+    context.insert("limits", &pages.limits.short);
     context.insert("links", &PARTS);
     context.insert("here", &page.path);
     context.insert("over", &page.over);
@@ -104,7 +103,7 @@ fn home(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {
     });
     blocks.push(Block::Rule {
         name: "Limits".to_owned(),
-        text: LIMITS.to_owned(),
+        text: pages.limits.long.clone(),
     });
     page(
         templates,
@@ -203,7 +202,7 @@ fn about(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {
     });
     blocks.push(Block::Rule {
         name: "Limits".to_owned(),
-        text: LIMITS.to_owned(),
+        text: pages.limits.long.clone(),
     });
     let mut made = page(templates, PARTS[5].1, (&pages.shop, PARTS[5].0), &blocks)?;
     let text = note_html(&pages.about, &|scheme, name| {

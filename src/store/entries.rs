@@ -12,7 +12,11 @@ pub fn entries(workshop: &Workshop) -> Vec<Entry> {
     entries.extend(workshop.book.rules().map(caution));
     entries.extend(workshop.notes.values().map(Note::entry));
     entries.extend(workshop.terms.entries());
-    entries.extend(joints::ALL.iter().map(|calculator| self::calculator(calculator)));
+    entries.extend(
+        joints::ALL
+            .iter()
+            .map(|calculator| self::calculator(calculator)),
+    );
     entries
 }
 
@@ -43,8 +47,14 @@ fn caution(rule: &Rule) -> Entry {
 }
 
 fn calculator(calculator: &joints::Calculator) -> Entry {
-    let inputs = calculator.inputs.iter().map(|input| input.meaning.to_owned());
-    let results = calculator.results.iter().map(|output| output.meaning.to_owned());
+    let inputs = calculator
+        .inputs
+        .iter()
+        .map(|input| input.meaning.to_owned());
+    let results = calculator
+        .results
+        .iter()
+        .map(|output| output.meaning.to_owned());
     Entry {
         kind: EntryKind::Calculator,
         id: calculator.name.to_owned(),

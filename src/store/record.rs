@@ -29,7 +29,10 @@ pub(super) fn read_record(shop: &Path) -> (Vec<Arc<Source>>, Faults) {
     paths.sort();
     let mut files = Vec::new();
     for path in paths {
-        #[expect(clippy::disallowed_methods, reason = "store is the home of file access")]
+        #[expect(
+            clippy::disallowed_methods,
+            reason = "store is the home of file access"
+        )]
         let bytes = fs::read(&path);
         match bytes {
             Ok(bytes) => {

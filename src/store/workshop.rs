@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use super::record::read_record;
 use super::{File, Files, Role};
-use crate::caution::Book;
+use crate::caution::{Book, Limits};
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::procedure::{Procedure, Workplace, check, load};
 use crate::search::{Note, Terms};
@@ -29,6 +29,8 @@ pub struct Workshop {
     pub cutters: Vec<Cutter>,
     /// Cautions.
     pub book: Book,
+    /// What a sheet is and is not.
+    pub limits: Limits,
     /// Procedures by id.
     pub procedures: BTreeMap<String, Procedure>,
     /// Notes by id.
@@ -53,13 +55,18 @@ impl Workshop {
         let mut firm = Faults::new();
         let shop = shop(&files, units, &mut firm);
         let unit = shop.as_ref().map_or(Unit::Mm, |shop| shop.units);
-        let machines = each(&files, Role::Machines, &mut firm, |source| read_machines(source, unit));
-        let cutters = each(&files, Role::Cutters, &mut firm, |source| read_cutters(source, unit));
+        let machines = each(&files, Role::Machines, &mut firm, |source| {
+            read_machines(source, unit)
+        });
+        let cutters = each(&files, Role::Cutters, &mut firm, |source| {
+            read_cutters(source, unit)
+        });
         let cautions: Vec<_> = sources(&files, Role::Caution);
         let (book, faults) = Book::read(&cautions);
         firm.extend(faults);
         firm.extend(book.check());
-        let Some(shop) = shop.filter(|_| !firm.any_error()) else {
+        let (Some(shop), Some(limits), false) = (shop, book.limits().cloned(), firm.any_error())
+        else {
             return Err(firm);
         };
         loose.extend(firm);
@@ -71,6 +78,7 @@ impl Workshop {
             machines,
             cutters,
             book,
+            limits,
             procedures: procedures(&files, &mut loose),
             notes: notes(&files, &mut loose),
             terms: terms(&files, &mut loose),
@@ -110,7 +118,10 @@ impl Workshop {
 }
 
 fn sources(files: &Files, role: Role) -> Vec<Arc<Source>> {
-    files.of(role).map(|file| Arc::clone(&file.source)).collect()
+    files
+        .of(role)
+        .map(|file| Arc::clone(&file.source))
+        .collect()
 }
 
 fn shop(files: &Files, units: Option<Unit>, faults: &mut Faults) -> Option<Shop> {
@@ -120,7 +131,10 @@ fn shop(files: &Files, units: Option<Unit>, faults: &mut Faults) -> Option<Shop>
         faults.extend(told);
         shop = read.or(shop);
     }
-    shop.map(|shop: Shop| Shop { units: units.unwrap_or(shop.units), ..shop })
+    shop.map(|shop: Shop| Shop {
+        units: units.unwrap_or(shop.units),
+        ..shop
+    })
 }
 
 fn each<T>(
@@ -147,16 +161,17 @@ fn procedures(files: &Files, faults: &mut Faults) -> BTreeMap<String, Procedure>
                 let (id, built_in) = (procedure.id.clone(), file.built_in);
                 let before = all.insert(id.clone(), (procedure, built_in));
                 faults.extend(before.map(|(before, was_built_in)| {
-                    replaced(&id, was_built_in && !built_in, "procedure").at(place).also(
-                        before.id_place,
-                        "the other one",
-                    )
+                    replaced(&id, was_built_in && !built_in, "procedure")
+                        .at(place)
+                        .also(before.id_place, "the other one")
                 }));
             }
             Err(told) => faults.extend(told),
         }
     }
-    all.into_iter().map(|(id, (procedure, _))| (id, procedure)).collect()
+    all.into_iter()
+        .map(|(id, (procedure, _))| (id, procedure))
+        .collect()
 }
 
 /// One id twice: an own file over a built-in one is told, anything else is a mistake.
@@ -165,8 +180,11 @@ fn replaced(id: &str, is_overlay: bool, what: &str) -> Fault {
         let message = format!("the shop's own {what} `{id}` replaces the built-in one");
         return Fault::warning(Code::OVERLAID, message);
     }
-    Fault::error(Code::DUPLICATE_ID, format!("two {what}s have the id `{id}`"))
-        .hint("give one of them another id")
+    Fault::error(
+        Code::DUPLICATE_ID,
+        format!("two {what}s have the id `{id}`"),
+    )
+    .hint("give one of them another id")
 }
 
 fn notes(files: &Files, faults: &mut Faults) -> BTreeMap<String, Note> {
@@ -177,8 +195,11 @@ fn notes(files: &Files, faults: &mut Faults) -> BTreeMap<String, Note> {
                 let (id, built_in) = (note.id.clone(), file.built_in);
                 let before = all.insert(id.clone(), (note, built_in));
                 faults.extend(before.map(|(_, was_built_in)| {
-                    replaced(&id, was_built_in && !built_in, "note")
-                        .at(crate::diag::Span::new(&file.source, 0, 0))
+                    replaced(&id, was_built_in && !built_in, "note").at(crate::diag::Span::new(
+                        &file.source,
+                        0,
+                        0,
+                    ))
                 }));
             }
             Err(told) => faults.extend(told),
@@ -210,7 +231,10 @@ fn jobs(files: &Files, own: bool) -> BTreeMap<String, Arc<Source>> {
     files
         .map(|file| {
             let name = file.path.rsplit('/').next().unwrap_or(&file.path);
-            (name.trim_end_matches(".yaml").to_owned(), Arc::clone(&file.source))
+            (
+                name.trim_end_matches(".yaml").to_owned(),
+                Arc::clone(&file.source),
+            )
         })
         .collect()
 }

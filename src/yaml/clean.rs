@@ -20,7 +20,7 @@ const BYTE_ORDER_MARK: char = '\u{feff}';
 pub fn source(name: &str, bytes: &[u8]) -> Result<Arc<Source>, Fault> {
     if bytes.len() > MOST_BYTES {
         let nothing = Source::new(name, "");
-        return Err(too_large(bytes.len()).at(Span::whole(&nothing)));
+        return Err(too_large().at(Span::whole(&nothing)));
     }
     let text = std::str::from_utf8(bytes).map_err(|error| not_utf8(name, bytes, error))?;
     let source = Source::new(name, text.strip_prefix(BYTE_ORDER_MARK).unwrap_or(text));
@@ -33,7 +33,7 @@ pub fn source(name: &str, bytes: &[u8]) -> Result<Arc<Source>, Fault> {
 /// What makes a text unfit to be read as YAML at all, if anything does.
 pub(super) fn unfit(source: &Arc<Source>) -> Option<Fault> {
     if source.text.len() > MOST_BYTES {
-        return Some(too_large(source.text.len()).at(Span::new(source, 0, 0)));
+        return Some(too_large().at(Span::new(source, 0, 0)));
     }
     if let Some(at) = too_deep(&source.text) {
         let message = format!("more than {MOST_OPEN} brackets are open at once");
@@ -80,12 +80,9 @@ fn is_text(c: char) -> bool {
         | '\u{ff00}'..='\u{fffd}' | '\u{10000}'..)
 }
 
-fn too_large(bytes: usize) -> Fault {
-    let message = format!(
-        "the file has {} KB, and at most {} KB are read",
-        bytes.div_ceil(1024),
-        MOST_BYTES / 1024
-    );
+fn too_large() -> Fault {
+    let most = MOST_BYTES / 1024;
+    let message = format!("the file is larger than {most} KB, the most that is read");
     Fault::error(Code::FILE_LIMIT, message).hint("split it into several files")
 }
 

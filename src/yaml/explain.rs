@@ -189,8 +189,10 @@ fn tab_before(text: &str, at: usize) -> Option<usize> {
     text[line..line + indent].find('\t').map(|tab| line + tab)
 }
 
-/// The sign at a place, or the point at the end of the text or of a line.
+/// The sign at a place, or the point at the end of a line; the end of the file is after its last
+/// word, where there is something to show.
 fn sign(source: &Arc<Source>, at: usize) -> Span {
+    let at = at.min(source.text.trim_end().len());
     let next = source.text[at..].chars().next().filter(|c| !c.is_control());
     Span::new(source, at, at + next.map_or(0, char::len_utf8))
 }

@@ -1,0 +1,146 @@
+//! `faceside site`: the shop's knowledge as pages that open from a folder.
+
+use std::path::PathBuf;
+
+use super::args::{Common, Site};
+use super::clock::today;
+use super::open::open;
+use super::output::Output;
+use super::{End, Stop};
+use crate::caution::{Operations, Rule};
+use crate::diag::{Faults, Severity};
+use crate::joints;
+use crate::procedure::{Procedure, check, example, fill};
+use crate::render::{
+    CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry, site as pages_of,
+};
+use crate::store::{Page, Workshop, replace_folder};
+
+/// Day on which the sources of the built-in figures were last gone through.
+const CHECKED: &str = "2026-11-25";
+
+/// Builds the site.
+pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<End, Stop> {
+    let workshop = open(common, out)?;
+    let pages = pages(&workshop)?;
+    let files: Vec<Page> = pages_of(&pages)?
+        .into_iter()
+        .map(|(name, bytes)| Page {
+            path: PathBuf::from(name),
+            bytes,
+        })
+        .collect();
+    let folder = typed
+        .out
+        .clone()
+        .unwrap_or_else(|| PathBuf::from("out/site"));
+    replace_folder(&folder, &files)?;
+    let home = folder.join("index.html");
+    out.say(&format!("{} files: {}", files.len(), home.display()));
+    Ok(End::Done)
+}
+
+fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
+    let mut faults = Faults::new();
+    let mut procedures = Vec::new();
+    for procedure in workshop.procedures.values() {
+        match page(procedure, workshop) {
+            Ok(page) => procedures.push(page),
+            Err(told) => faults.extend(told),
+        }
+    }
+    if faults.any_error() {
+        return Err(faults);
+    }
+    let terms = &workshop.terms;
+    Ok(SitePages {
+        shop: workshop.shop.name.clone(),
+        date: today(),
+        checked: CHECKED.to_owned(),
+        limits: workshop.limits.clone(),
+        procedures,
+        cautions: cautions(workshop),
+        notes: workshop.notes.values().map(note).collect(),
+        terms: terms.terms.iter().map(term).collect(),
+        clashes: terms
+            .clashes
+            .iter()
+            .map(|clash| {
+                (
+                    clash.word.clone(),
+                    clash.british.clone(),
+                    clash.american.clone(),
+                )
+            })
+            .collect(),
+        calculators: joints::ALL.to_vec(),
+        about: include_str!("../../procedures/figures.md").to_owned(),
+    })
+}
+
+fn page(procedure: &Procedure, workshop: &Workshop) -> Result<ProcedurePage, Faults> {
+    let place = workshop.place();
+    let mut errors = Faults::new();
+    let found = check(procedure, place).into_iter();
+    errors.extend(found.filter(|fault| fault.severity == Severity::Error));
+    if errors.any_error() {
+        return Err(errors);
+    }
+    Ok(ProcedurePage {
+        family: procedure.family.clone(),
+        also_called: procedure.also_called.clone(),
+        use_when: procedure.use_when.clone(),
+        not_for: procedure.not_for.clone(),
+        after: procedure.after.iter().map(|(id, _)| id.clone()).collect(),
+        sources: procedure.sources.clone(),
+        example: fill(procedure, place, &example(procedure))?,
+    })
+}
+
+fn cautions(workshop: &Workshop) -> Vec<CautionPage> {
+    let mut pages: Vec<CautionPage> = Vec::new();
+    for rule in workshop.book.rules() {
+        match pages.iter_mut().find(|page| page.machine == rule.machine) {
+            Some(page) => page.rules.push(caution(rule)),
+            None => pages.push(CautionPage {
+                machine: rule.machine.clone(),
+                rules: vec![caution(rule)],
+            }),
+        }
+    }
+    pages
+}
+
+fn caution(rule: &Rule) -> CautionText {
+    CautionText {
+        id: rule.id.clone(),
+        signal: rule.signal,
+        stands: rule.stands,
+        operations: match &rule.operations {
+            Operations::Every => vec!["every".to_owned()],
+            Operations::These(list) => list.clone(),
+        },
+        when: rule.when_text().unwrap_or("").to_owned(),
+        says: [rule.hazard.clone(), rule.harm.clone(), rule.avoid.clone()],
+        sources: rule.cited().into_iter().map(|cited| cited.text).collect(),
+    }
+}
+
+fn note(note: &crate::search::Note) -> NotePage {
+    NotePage {
+        id: note.id.clone(),
+        title: note.title.clone(),
+        about: note.about.clone(),
+        markdown: note.body.clone(),
+    }
+}
+
+fn term(term: &crate::search::Term) -> TermEntry {
+    TermEntry {
+        term: term.term.clone(),
+        also: term.also.clone(),
+        american: term.american.clone().unwrap_or_default(),
+        means: term.means.clone(),
+        source: term.source.clone(),
+    }
+}
