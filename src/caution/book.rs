@@ -7,9 +7,10 @@
 
 use std::sync::Arc;
 
-use super::file::File;
+use super::entry::Entry;
+use super::file::{File, RawLimits};
 use super::matrix::{BENCH, Matrix};
-use super::rule::{Entry, Rule, rule};
+use super::rule::{Rule, rule};
 use crate::diag::{Code, Fault, Faults, Source, Span};
 use crate::yaml;
 
@@ -69,12 +70,15 @@ impl Book {
     }
 
     fn add(&mut self, file: File, source: &Arc<Source>, faults: &mut Faults) {
+        let entry = |list, item| Entry {
+            source: Arc::clone(source),
+            list,
+            item,
+        };
         match file.machine {
             Some(machine) => {
                 for (item, raw) in file.cautions.into_iter().enumerate() {
-                    let list = "cautions";
-                    let entry = Entry { source, list, item };
-                    if let Some(rule) = rule(raw, &machine, &entry, faults) {
+                    if let Some(rule) = rule(raw, &machine, entry("cautions", item), faults) {
                         self.put(rule, faults);
                     }
                 }
@@ -87,32 +91,20 @@ impl Book {
             }
         }
         for (item, raw) in file.pairs.into_iter().enumerate() {
-            let list = "pairs";
-            (self.matrix).add(raw, &Entry { source, list, item }, faults);
+            self.matrix.add(raw, entry("pairs", item), faults);
         }
         for raw in file.forbidden {
             self.matrix.forbid(raw);
         }
-        if let Some(raw) = file.limits {
-            let place = yaml::key_place(source, &["limits".into()]);
-            self.put_limits(
-                Limits {
-                    long: raw.long,
-                    short: raw.short,
-                },
-                place,
-                faults,
-            );
-        }
-    }
-
-    fn put_limits(&mut self, limits: Limits, place: Span, faults: &mut Faults) {
-        if self.limits.is_some() {
-            let message = "the limits statement is there already";
-            let fault = Fault::error(Code::DUPLICATE_ID, message).at(place);
-            faults.push(fault.hint("leave it out; it cannot be replaced"));
-        } else {
-            self.limits = Some(limits);
+        match file.limits {
+            Some(_) if self.limits.is_some() => {
+                let message = "the limits statement is there already";
+                let fault = Fault::error(Code::DUPLICATE_ID, message)
+                    .at(yaml::key_place(source, &["limits".into()]));
+                faults.push(fault.hint("leave it out; it cannot be replaced"));
+            }
+            Some(RawLimits { long, short }) => self.limits = Some(Limits { long, short }),
+            None => {}
         }
     }
 
@@ -123,7 +115,7 @@ impl Book {
             return;
         };
         let id = &new.id;
-        let fault = if old.place.source() == new.place.source() {
+        let fault = if Arc::ptr_eq(&old.entry.source, &new.entry.source) {
             let message = format!("two cautions of this file have the id `{id}`");
             Fault::error(Code::DUPLICATE_ID, message).hint("give one of them another id")
         } else if let Some(lost) = loss(old, &new) {
@@ -135,8 +127,8 @@ impl Book {
             Fault::warning(Code::OVERLAID, message)
         };
         let fault = fault
-            .at(new.place.clone())
-            .also(old.place.clone(), "the one that is there");
+            .at(new.place())
+            .also(old.place(), "the one that is there");
         if fault.code == Code::OVERLAID {
             *old = new;
         }

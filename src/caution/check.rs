@@ -24,14 +24,14 @@ impl Book {
         }
         for pair in &self.matrix.pairs {
             let lacking = self.check_pair(&pair.machine, &pair.operation);
-            faults.extend(lacking.into_iter().map(|one| one.at_least(&pair.place)));
+            faults.extend(lacking.into_iter().map(|one| one.at(pair.place())));
             let at_cut = self
                 .for_cut(&pair.machine, &pair.operation, Stands::Cut)
                 .count();
             if at_cut > MOST_AT_A_CUT {
                 let cut = format!("`{}` at `{}`", pair.operation, pair.machine);
                 let message = format!("{at_cut} cautions stand before each cut of {cut}");
-                let fault = Fault::warning(Code::STYLE, message).at(pair.place.clone());
+                let fault = Fault::warning(Code::STYLE, message).at(pair.place());
                 faults.push(fault.hint("let one of them stand at the head: `stands: sheet`"));
             }
         }
@@ -86,9 +86,10 @@ impl Book {
                 .collect(),
         };
         let mut faults = Faults::new();
-        faults.extend((unknown.into_iter()).map(|operation| {
-            (self.matrix.unknown(&rule.machine, operation)).at(rule.place.clone())
-        }));
+        faults.extend(
+            (unknown.into_iter())
+                .map(|operation| (self.matrix.unknown(&rule.machine, operation)).at(rule.place())),
+        );
         faults
     }
 }

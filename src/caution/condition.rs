@@ -5,9 +5,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::entry::Entry;
 use crate::diag::{Code, Fault, Span};
 use crate::formula::{Formula, Known, Outcome, Scope, Values};
 use crate::units::{Kind, Value};
+use crate::yaml::Step;
 
 /// Names that a condition may use, with their kinds.
 pub const NAMES: &[(&str, Kind)] = &[
@@ -34,8 +36,14 @@ pub fn scope() -> Scope {
     }
 }
 
-/// Reads a condition and proves that it gives yes or no.
-pub(super) fn read(text: &str, place: &Span) -> Result<Formula, Fault> {
+/// Reads a condition of an entry and proves that it gives yes or no.
+pub(super) fn read(text: &str, entry: &Entry, below: &[Step]) -> Result<Formula, Fault> {
+    let start = Span::new(&entry.source, 0, 0);
+    // A place costs another reading of the file: only a fault is worth it.
+    checked(text, &start).or_else(|_| checked(text, &entry.place(below)))
+}
+
+fn checked(text: &str, place: &Span) -> Result<Formula, Fault> {
     let formula = Formula::parse(text, place)?;
     match formula.check(&scope())? {
         Known::One(Kind::Truth) => Ok(formula),

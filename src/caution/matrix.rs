@@ -9,8 +9,8 @@ use std::collections::BTreeSet;
 
 use super::CautionKind;
 use super::condition;
+use super::entry::{Entry, kinds};
 use super::file::{RawForbidden, RawPair};
-use super::rule::{Entry, kinds};
 use crate::diag::{Code, Fault, Faults, Span, nearest};
 use crate::formula::Formula;
 
@@ -41,8 +41,15 @@ pub(super) struct Pair {
     pub(super) required: BTreeSet<CautionKind>,
     /// When the condition holds.
     pub(super) when: Vec<(CautionKind, Formula)>,
-    /// The operation in the file.
-    pub(super) place: Span,
+    /// Where it stands in its file.
+    entry: Entry,
+}
+
+impl Pair {
+    /// The place of its operation.
+    pub(super) fn place(&self) -> Span {
+        self.entry.place(&["operation".into()])
+    }
 }
 
 /// A cut that is never made.
@@ -63,7 +70,7 @@ pub(super) struct Matrix {
 
 impl Matrix {
     /// Adds a row, or adds to the one that is there.
-    pub(super) fn add(&mut self, raw: RawPair, entry: &Entry, faults: &mut Faults) {
+    pub(super) fn add(&mut self, raw: RawPair, entry: Entry, faults: &mut Faults) {
         let mut required = BTreeSet::new();
         for (index, name) in raw.required.iter().enumerate() {
             let below = ["required".into(), index.into()];
@@ -73,13 +80,12 @@ impl Matrix {
         for (name, text) in raw.when.iter() {
             let below = ["if".into(), name.as_str().into()];
             let kind = faults.keep(entry.listed(name, &below, kinds()));
-            let condition = faults.keep(condition::read(text, &entry.place(&below)));
+            let condition = faults.keep(condition::read(text, &entry, &below));
             when.extend(kind.zip(condition));
         }
         if !is_bench(&raw.machine) {
             required.extend(EVERY_MACHINE);
         }
-        let place = entry.place(&["operation".into()]);
         match self.find_mut(&raw.machine, &raw.operation) {
             Some(pair) => {
                 pair.required.extend(required);
@@ -90,7 +96,7 @@ impl Matrix {
                 operation: raw.operation,
                 required,
                 when,
-                place,
+                entry,
             }),
         }
     }

@@ -9,6 +9,7 @@
 mod book;
 mod check;
 mod condition;
+mod entry;
 mod file;
 mod kind;
 mod matrix;

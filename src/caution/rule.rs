@@ -4,14 +4,12 @@
 //! condition are known good, or faults that point into the file. Coverage is not judged here
 //! (`check.rs`), nor are the words (`wording.rs`).
 
-use std::sync::Arc;
-
 use super::condition;
+use super::entry::{Entry, kinds};
 use super::file::{RawCited, RawOperations, RawRule};
 use super::{CautionKind, Cited, SignalWord, Stands, Status};
-use crate::diag::{Code, Fault, Faults, Source, Span, nearest};
+use crate::diag::{Code, Fault, Faults, Span};
 use crate::formula::Formula;
-use crate::yaml::{Step, place};
 
 /// Operations that a rule speaks of.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,8 +74,8 @@ pub struct Rule {
     pub avoid: String,
     /// Where its facts come from.
     pub sources: Vec<Basis>,
-    /// Its id in the file.
-    pub(super) place: Span,
+    /// Where it stands in its file.
+    pub(super) entry: Entry,
 }
 
 impl Rule {
@@ -89,6 +87,11 @@ impl Rule {
     /// The text of its condition.
     pub fn when_text(&self) -> Option<&str> {
         self.when.as_ref().map(Formula::text)
+    }
+
+    /// The place of its id.
+    pub(super) fn place(&self) -> Span {
+        self.entry.place(&["caution".into()])
     }
 
     /// Its sources as printed, with `(to be checked)` where nobody has read them.
@@ -115,68 +118,22 @@ fn cited(basis: &Basis) -> Cited {
     }
 }
 
-/// An entry of a file: where it is, for the faults in it.
-pub(super) struct Entry<'s> {
-    pub(super) source: &'s Arc<Source>,
-    pub(super) list: &'static str,
-    pub(super) item: usize,
-}
-
-impl Entry<'_> {
-    /// The place of a value further down this entry.
-    pub(super) fn place(&self, below: &[Step]) -> Span {
-        let mut path = vec![Step::from(self.list), Step::from(self.item)];
-        path.extend_from_slice(below);
-        place(self.source, &path)
-    }
-
-    /// The member of a closed list that `name` means.
-    pub(super) fn listed<T: Copy>(
-        &self,
-        name: &str,
-        below: &[Step],
-        known: impl Iterator<Item = (&'static str, T)> + Clone,
-    ) -> Result<T, Fault> {
-        if let Some((_, found)) = known.clone().find(|(one, _)| *one == name) {
-            return Ok(found);
-        }
-        let names: Vec<_> = known.map(|(one, _)| one).collect();
-        let near = nearest(name, names.iter().copied());
-        Err(
-            Fault::error(Code::UNKNOWN_NAME, format!("`{name}` is not known here"))
-                .at(self.place(below))
-                .label(format!("one of {}", names.join(", ")))
-                .maybe_hint(near.map(|near| format!("did you mean `{near}`?"))),
-        )
-    }
-}
-
-/// Kinds by name, for [`Entry::listed`].
-pub(super) fn kinds() -> impl Iterator<Item = (&'static str, CautionKind)> + Clone {
-    CautionKind::ALL.iter().map(|one| (one.name(), *one))
-}
-
 /// Makes a rule of an entry, or notes all that is wrong with it.
-pub(super) fn rule(
-    raw: RawRule,
-    machine: &str,
-    entry: &Entry,
-    faults: &mut Faults,
-) -> Option<Rule> {
+pub(super) fn rule(raw: RawRule, machine: &str, entry: Entry, faults: &mut Faults) -> Option<Rule> {
     let kind = faults.keep(entry.listed(&raw.kind, &["kind".into()], kinds()));
     let signals = SignalWord::ALL.iter().map(|one| (one.name(), *one));
     let signal = faults.keep(entry.listed(&raw.signal, &["signal".into()], signals));
     let places = Stands::ALL.iter().map(|one| (one.name(), *one));
     let stands = faults.keep(entry.listed(&raw.stands, &["stands".into()], places));
-    let operations = faults.keep(operations(raw.operations, entry));
+    let operations = faults.keep(operations(raw.operations, &entry));
     let when = match raw.when {
         Some(text) => {
-            let read = condition::read(&text, &entry.place(&["when".into()]));
+            let read = condition::read(&text, &entry, &["when".into()]);
             Some(faults.keep(read)?)
         }
         None => None,
     };
-    let sources = basis(raw.sources, entry, faults);
+    let sources = basis(raw.sources, &entry, faults);
     Some(Rule {
         id: raw.caution,
         machine: machine.to_owned(),
@@ -189,7 +146,7 @@ pub(super) fn rule(
         harm: raw.harm,
         avoid: raw.avoid,
         sources: sources?,
-        place: entry.place(&["caution".into()]),
+        entry,
     })
 }
 

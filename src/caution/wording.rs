@@ -60,7 +60,7 @@ pub(super) fn faults(rule: &Rule) -> Faults {
     let mut found = Faults::new();
     let mut note = |message: String, hint: &str| {
         let message = format!("caution `{}`: {message}", rule.id);
-        let fault = Fault::error(Code::CAUTION_WORDING, message).at(rule.place.clone());
+        let fault = Fault::error(Code::CAUTION_WORDING, message).at(rule.place());
         found.push(fault.hint(hint));
     };
     for (part, text) in [
@@ -105,7 +105,7 @@ pub(super) fn faults(rule: &Rule) -> Faults {
     let count = words.split_whitespace().count();
     if count > MOST_WORDS {
         let message = format!("caution `{}` has {count} words", rule.id);
-        let fault = Fault::warning(Code::STYLE, message).at(rule.place.clone());
+        let fault = Fault::warning(Code::STYLE, message).at(rule.place());
         found.push(fault.hint(format!("say it in {MOST_WORDS}")));
     }
     found

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use faceside::caution::{CautionKind, SignalWord, Stands, Status};
+use faceside::caution::{Caution, CautionKind, SignalWord, Stands, Status};
 use faceside::diag::Code;
 use faceside::formula::Values;
 
@@ -101,6 +101,13 @@ fn the_directions_follow_from_the_rotation() {
         .find(|one| one.kind() == CautionKind::FeedDirection)
         .unwrap();
     assert!(feed.avoid().contains("Fence moved away from the cutter"));
+    // A stopped groove is widened by the same rule, under its own operation.
+    let stopped = select("router-table", "stopped-groove", &plain());
+    let told = |one: &Caution| {
+        one.avoid()
+            .contains("to widen, fence farther from the cutter")
+    };
+    assert!(stopped.iter().any(told));
     assert!(feed.avoid().contains("the wall farther from the fence"));
     assert!(
         feed.hazard()
