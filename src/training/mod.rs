@@ -1,1 +1,22 @@
-//! Lessons on the four-step method.
+//! Lessons on the four-step method: prepare, present, try out, follow up.
+//!
+//! A [`Lesson`] is the job breakdown of a filled procedure; [`lesson_sheet`] prints it, [`Talk`]
+//! leads an instructor and a learner through it and says what to record. The method, its ticks
+//! and the units of at most seven steps: `procedures.md` 1C (T1 to T10) and section 4, whose own
+//! source is the job-instruction card of the 1940s (read for the steps; the seven is a choice of
+//! this house). A lesson is practice with help in it: it tests nobody and certifies nothing.
+
+mod answer;
+mod card;
+mod lesson;
+mod question;
+mod say;
+mod sheet;
+mod talk;
+mod words;
+
+pub use lesson::{Lesson, LessonStep, LessonUnit, Point, SetUp, UNIT_STEPS};
+pub use question::{Measured, heard_in, measured};
+pub use say::{Prompt, Say, Wants, plain};
+pub use sheet::lesson_sheet;
+pub use talk::{Sitting, Talk, Turn};

@@ -1,0 +1,117 @@
+//! What a lesson shows and asks, as blocks; and these as plain lines for a terminal or a pipe.
+
+use textwrap::WordSplitter;
+
+use super::Point;
+use crate::caution::SignalWord;
+
+/// A block of text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Say {
+    /// A heading.
+    Head(String),
+    /// A paragraph.
+    Text(String),
+    /// A line of a list.
+    Item(String),
+    /// A caution, key point or reason.
+    Point(Point),
+}
+
+/// What kind of answer is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wants {
+    /// None: Enter goes on.
+    Next,
+    /// Yes or no.
+    YesNo,
+    /// The learner's own words, or Enter when they were spoken.
+    Words,
+    /// A length, or Enter when nothing was measured.
+    Reading,
+    /// A day, or Enter for none.
+    Day,
+    /// A person, or Enter for none.
+    Person,
+    /// The text of a note, or Enter for none.
+    Note,
+}
+
+/// A question.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Prompt {
+    /// The question in words, without what can be typed.
+    pub text: String,
+    /// The answer that is wanted.
+    pub wants: Wants,
+}
+
+impl Wants {
+    /// What can be typed, in words.
+    pub fn choices(self) -> &'static str {
+        match self {
+            Self::Next => "Enter: next",
+            Self::YesNo => "y or n",
+            Self::Words => "own words; Enter: spoken",
+            Self::Reading => "number and unit; Enter: not measured",
+            Self::Day => "YYYY-MM-DD; Enter: none",
+            Self::Person => "initials; Enter: none",
+            Self::Note => "text, no names; Enter: none",
+        }
+    }
+}
+
+/// The blocks as lines of at most `width` columns (at least 20), each ended by a line feed.
+pub fn plain(blocks: &[Say], width: usize) -> String {
+    let width = width.max(20);
+    let mut lines = Vec::new();
+    for block in blocks {
+        match block {
+            Say::Head(text) => {
+                lines.push(String::new());
+                lines.extend(wrapped(text, width, "== "));
+            }
+            Say::Text(text) => lines.extend(wrapped(text, width, "")),
+            Say::Item(text) => lines.extend(wrapped(text, width, "- ")),
+            Say::Point(point) => lines.extend(wrapped(&point.text(), width, mark(point))),
+        }
+    }
+    lines
+        .iter()
+        .flat_map(|line| [line.as_str(), "\n"])
+        .collect()
+}
+
+/// A notice bears no alert mark (ANSI Z535.4, read second-hand).
+fn mark(point: &Point) -> &'static str {
+    match point {
+        Point::Caution(caution) if caution.signal() == SignalWord::Notice => "- ",
+        Point::Caution(_) => "! ",
+        Point::Key(_) | Point::Reason(_) => "  * ",
+    }
+}
+
+fn wrapped(text: &str, width: usize, mark: &str) -> Vec<String> {
+    let blank = " ".repeat(mark.len());
+    let lines = wrap(text, width.saturating_sub(mark.len())).into_iter();
+    lines
+        .enumerate()
+        .map(|(at, line)| format!("{}{line}", if at == 0 { mark } else { &blank }))
+        .collect()
+}
+
+/// Breaks a text between words, never between a number and its unit.
+pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
+    const TIED: char = '\u{a0}';
+    let mut tied = String::with_capacity(text.len());
+    let mut letters = text.chars().peekable();
+    while let Some(letter) = letters.next() {
+        let after_digit = tied.ends_with(|last: char| last.is_ascii_digit());
+        let before_unit = letters.peek().is_some_and(|next| next.is_alphabetic());
+        let tie = letter == ' ' && after_digit && before_unit;
+        tied.push(if tie { TIED } else { letter });
+    }
+    let options = textwrap::Options::new(width).word_splitter(WordSplitter::NoHyphenation);
+    let lines = textwrap::wrap(&tied, options).into_iter();
+    lines.map(|line| line.replace(TIED, " ")).collect()
+}

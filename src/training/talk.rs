@@ -1,0 +1,398 @@
+//! A lesson as a conversation: a line comes in, and what to show, ask and record goes out.
+//!
+//! Pure: no clock, no terminal, no file; it is the same by hand, in a pipe and in a test. Events
+//! are given out as soon as they are sure and never taken back: an answer that is given again
+//! after `back` is one more event, and the older one stays readable (D13). The end of the input is
+//! a pause. Nothing is made up: no day for the next check, no signature, no reading.
+
+use std::collections::BTreeMap;
+
+use super::card::{Card, Subject, cards, opening, ticks};
+use super::words::HELP;
+use super::{Lesson, Point, Prompt, Say, Wants};
+use crate::diag::{Code, Fault};
+use crate::shoplog::{Day, Event, Person, Taught};
+use crate::units::Unit;
+
+/// Longest answer, in characters.
+const LONGEST: usize = 2000;
+
+/// Who sits down to a lesson, and how.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sitting {
+    /// Who learns.
+    pub learner: Person,
+    /// Who teaches.
+    pub instructor: Person,
+    /// The day of the lesson.
+    pub today: Day,
+    /// Unit of a bare number.
+    pub unit: Unit,
+    /// First step, from 1.
+    pub from: u32,
+}
+
+/// What one line brings about.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Turn {
+    /// What is shown.
+    pub show: Vec<Say>,
+    /// What is asked; none when the lesson is over.
+    pub ask: Option<Prompt>,
+    /// What is to be recorded, in order, before the next line is read.
+    pub events: Vec<Event>,
+}
+
+/// A lesson under way.
+#[derive(Debug, Clone)]
+pub struct Talk {
+    pub(super) lesson: Lesson,
+    pub(super) sitting: Sitting,
+    cards: Vec<Card>,
+    at: usize,
+    noting: bool,
+    over: bool,
+    pub(super) done: Done,
+}
+
+/// What was answered so far.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Done {
+    /// Ticks of the preparation; empty once they are recorded.
+    pub(super) ticks: BTreeMap<usize, bool>,
+    /// Steps presented and not yet recorded.
+    pub(super) shown: Vec<u32>,
+    /// Whether each step was done, by number.
+    pub(super) did: BTreeMap<u32, bool>,
+    /// The learner's words for the points that are asked now.
+    pub(super) heard: String,
+    /// Whether each point was said.
+    pub(super) said: BTreeMap<Subject, BTreeMap<usize, bool>>,
+    /// Whether the instructor signed.
+    pub(super) signed: bool,
+    /// Whom the learner asks.
+    pub(super) helper: Option<Person>,
+}
+
+/// What an answer does: stay at the card or go on, with words and events.
+#[derive(Debug, Default)]
+pub(super) struct Effect {
+    pub(super) on: bool,
+    pub(super) say: Vec<Say>,
+    pub(super) events: Vec<Event>,
+}
+
+impl Talk {
+    /// A lesson from the step where the sitting begins.
+    ///
+    /// # Errors
+    /// `out-of-range` when there is no such step; `refused` when one person is both the learner
+    /// and the instructor.
+    pub fn new(mut lesson: Lesson, sitting: Sitting) -> Result<Self, Fault> {
+        let last = lesson.last_step();
+        if !(1..=last).contains(&sitting.from) {
+            let message = format!("there is no step {} in this lesson", sitting.from);
+            return Err(Fault::error(Code::OUT_OF_RANGE, message)
+                .hint(format!("begin at a step from 1 to {last}")));
+        }
+        if sitting.learner == sitting.instructor {
+            let message = "the learner and the instructor are the same person";
+            return Err(Fault::error(Code::REFUSED, message)
+                .hint("a lesson takes two: who learns at a machine is watched by another"));
+        }
+        for unit in &mut lesson.units {
+            unit.steps.retain(|step| step.number >= sitting.from);
+        }
+        lesson.units.retain(|unit| !unit.steps.is_empty());
+        Ok(Self {
+            cards: cards(&lesson),
+            lesson,
+            sitting,
+            at: 0,
+            noting: false,
+            over: false,
+            done: Done::default(),
+        })
+    }
+
+    /// The first turn: what the lesson is, and its first question.
+    pub fn open(&self) -> Turn {
+        let values = self.lesson.values.iter();
+        let started = Event::LessonStarted {
+            lesson: self.taught(),
+            from: self.sitting.from,
+            values: values
+                .map(|(name, _, shown)| (name.clone(), shown.clone()))
+                .collect(),
+        };
+        self.card_turn(opening(&self.lesson), vec![started])
+    }
+
+    /// The next turn: `answer` is one line without its end, or none at the end of the input.
+    pub fn next(&mut self, answer: Option<&str>) -> Turn {
+        if self.over {
+            return Turn::default();
+        }
+        let Some(answer) = answer else {
+            return self.pause();
+        };
+        let line = match clean(answer) {
+            Ok(line) => line,
+            Err(words) => return self.ask_turn(vec![Say::Text(words)], Vec::new()),
+        };
+        if self.noting {
+            return self.note(line);
+        }
+        match Command::read(line, self.prompt().wants) {
+            Some(command) => self.command(command),
+            None => self.answer(line),
+        }
+    }
+
+    /// Who is taught what by whom.
+    pub(super) fn taught(&self) -> Taught {
+        Taught {
+            learner: self.sitting.learner.clone(),
+            instructor: self.sitting.instructor.clone(),
+            procedure: self.lesson.procedure.clone(),
+            revision: self.lesson.revision,
+        }
+    }
+
+    fn card(&self) -> Card {
+        self.cards[self.at]
+    }
+
+    fn prompt(&self) -> Prompt {
+        let mut prompt = self.card().prompt(&self.lesson);
+        if self.noting {
+            let (text, wants) = ("Note:".to_owned(), Wants::Note);
+            prompt = Prompt { text, wants };
+        } else if self.card() == Card::Sign && !self.open_points().is_empty() {
+            let text = "Not signed as taught: teach what is open once more".to_owned();
+            prompt = Prompt {
+                text,
+                wants: Wants::Next,
+            };
+        }
+        prompt
+    }
+
+    fn ask_turn(&self, show: Vec<Say>, events: Vec<Event>) -> Turn {
+        let ask = Some(self.prompt());
+        Turn { show, ask, events }
+    }
+
+    fn card_turn(&self, mut show: Vec<Say>, events: Vec<Event>) -> Turn {
+        show.extend(self.card().show(&self.lesson));
+        show.extend(self.about_now());
+        self.ask_turn(show, events)
+    }
+
+    /// What a card shows that hangs on earlier answers.
+    fn about_now(&self) -> Vec<Say> {
+        match self.card() {
+            Card::Said(subject, point) => {
+                let point = subject.points(&self.lesson)[point].text();
+                let shared = super::heard_in(&self.done.heard, &point);
+                let words = (!shared.is_empty()).then(|| shared.join(", "));
+                words
+                    .map(|words| Say::Text(format!("In the learner's words too: {words}")))
+                    .into_iter()
+                    .collect()
+            }
+            Card::Sign => {
+                let open = self.open_points().into_iter();
+                open.map(|open| Say::Item(format!("Still open: {open}")))
+                    .collect()
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    fn command(&mut self, command: Command) -> Turn {
+        match command {
+            Command::Back if self.at == 0 => self.ask_turn(
+                vec![Say::Text("This is the first question.".to_owned())],
+                Vec::new(),
+            ),
+            Command::Back => {
+                self.at -= 1;
+                self.card_turn(Vec::new(), Vec::new())
+            }
+            Command::Repeat => self.card_turn(Vec::new(), Vec::new()),
+            Command::Note => {
+                self.noting = true;
+                self.ask_turn(Vec::new(), Vec::new())
+            }
+            Command::Pause => self.pause(),
+            Command::Help => {
+                let help = HELP.iter().map(|line| Say::Item((*line).to_owned()));
+                self.ask_turn(help.collect(), Vec::new())
+            }
+        }
+    }
+
+    fn note(&mut self, text: &str) -> Turn {
+        self.noting = false;
+        let note = (!text.is_empty()).then(|| Event::Note {
+            by: self.sitting.instructor.clone(),
+            about: Some(self.lesson.procedure.clone()),
+            text: text.to_owned(),
+        });
+        let said = if note.is_some() { "Noted." } else { "No note." };
+        self.card_turn(vec![Say::Text(said.to_owned())], note.into_iter().collect())
+    }
+
+    fn answer(&mut self, line: &str) -> Turn {
+        let wants = self.prompt().wants;
+        let effect = self.take(self.card(), wants, line);
+        if !effect.on {
+            return self.ask_turn(effect.say, effect.events);
+        }
+        if self.at + 1 == self.cards.len() {
+            self.over = true;
+            let (show, events) = (effect.say, effect.events);
+            return Turn {
+                show,
+                ask: None,
+                events,
+            };
+        }
+        self.at += 1;
+        self.card_turn(effect.say, effect.events)
+    }
+
+    fn pause(&mut self) -> Turn {
+        self.over = true;
+        let unit = &self.lesson.units[self.card().unit(&self.lesson)];
+        let from = unit.steps.first().map_or(1, |step| step.number);
+        let mut events: Vec<_> = self
+            .prepared()
+            .into_iter()
+            .chain(self.presented())
+            .collect();
+        if let Card::Said(subject, 1..) = self.card() {
+            events.push(self.explained(subject));
+        }
+        let lesson = self.taught();
+        events.push(Event::LessonPaused { lesson, from });
+        let show = vec![
+            Say::Text("Paused. What was done until here is in the record.".to_owned()),
+            Say::Text(format!(
+                "To go on at the unit that is not finished: faceside train {} --from {from}",
+                self.lesson.procedure
+            )),
+        ];
+        Turn {
+            show,
+            ask: None,
+            events,
+        }
+    }
+
+    /// The preparation, once; none when nothing of it is new.
+    pub(super) fn prepared(&mut self) -> Option<Event> {
+        let answers = std::mem::take(&mut self.done.ticks);
+        if answers.is_empty() {
+            return None;
+        }
+        let (mut done, mut not_done) = (Vec::new(), Vec::new());
+        for (tick, yes) in answers {
+            let list = if yes { &mut done } else { &mut not_done };
+            list.push(ticks(&self.lesson)[tick].to_owned());
+        }
+        let lesson = self.taught();
+        Some(Event::Prepared {
+            lesson,
+            done,
+            not_done,
+        })
+    }
+
+    /// The steps presented since the last time; none when there are none.
+    pub(super) fn presented(&mut self) -> Option<Event> {
+        let steps = std::mem::take(&mut self.done.shown);
+        let unit = &self.lesson.units[self.card().unit(&self.lesson)];
+        let set_up = unit.set_up.title.clone();
+        let lesson = self.taught();
+        (!steps.is_empty()).then_some(Event::Presented {
+            lesson,
+            set_up,
+            steps,
+        })
+    }
+
+    /// The points of a subject that were answered, said and missed.
+    pub(super) fn explained(&self, subject: Subject) -> Event {
+        let points: &[Point] = subject.points(&self.lesson);
+        let answers = self.done.said.get(&subject);
+        let list = |wanted: bool| {
+            let answers = answers.into_iter().flatten();
+            answers
+                .filter(|(_, said)| **said == wanted)
+                .map(|(point, _)| points[*point].text())
+                .collect()
+        };
+        Event::Explained {
+            lesson: self.taught(),
+            set_up: self.lesson.units[subject.unit].set_up.title.clone(),
+            step: subject.number(&self.lesson),
+            said: list(true),
+            missed: list(false),
+        }
+    }
+
+    /// What was not done or not said, in words.
+    pub(super) fn open_points(&self) -> Vec<String> {
+        let did = self.done.did.iter().filter(|(_, did)| !**did);
+        let did = did.map(|(number, _)| format!("step {number}, not done without help"));
+        let said = self.done.said.iter();
+        let said = said
+            .filter(|(_, points)| points.values().any(|said| !said))
+            .map(|(subject, _)| format!("{}, points not said", subject.words(&self.lesson)));
+        did.chain(said).collect()
+    }
+}
+
+/// What can be typed at any question.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Command {
+    Back,
+    Repeat,
+    Note,
+    Pause,
+    Help,
+}
+
+impl Command {
+    fn read(line: &str, wants: Wants) -> Option<Self> {
+        match line {
+            "b" | "back" => Some(Self::Back),
+            "r" | "repeat" => Some(Self::Repeat),
+            "n" if wants == Wants::YesNo => None,
+            "n" | "note" => Some(Self::Note),
+            "q" | "pause" => Some(Self::Pause),
+            "?" | "help" => Some(Self::Help),
+            _ => None,
+        }
+    }
+}
+
+/// The line without blanks at its ends, or why it is not taken.
+fn clean(line: &str) -> Result<&str, String> {
+    let line = line.trim();
+    if line.chars().any(char::is_control) {
+        return Err(
+            "That line holds a key that is not a letter (an arrow?); type it again.".into(),
+        );
+    }
+    let letters = line.chars().count();
+    if letters > LONGEST {
+        return Err(format!(
+            "That line is {letters} characters long; at most {LONGEST} are taken. Nothing was \
+             recorded."
+        ));
+    }
+    Ok(line)
+}
