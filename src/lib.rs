@@ -9,8 +9,8 @@
 //! | 2 | [`formula`]: checked expressions |
 //! | 3 | [`shop`]: machines, cutters, measuring tools |
 //! | 4 | [`joints`]: calculators; `caution`: rules by machine and operation |
-//! | 5 | `procedure`: model, load, check, fill; `shoplog`: what was done |
-//! | 6 | `jobs`: today's parts; `training`; `search` |
+//! | 5 | `procedure`: model, load, check, fill |
+//! | 6 | `jobs`: today's parts; `shoplog`: what was done; `training`; `search` |
 //! | 7 | `store`: the only file access; `render`: model to text |
 //! | 8 | `cli`: one file a command |
 //!

@@ -328,7 +328,7 @@ fn events() -> impl Strategy<Value = Vec<Event>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(128))]
+    #![proptest_config(ProptestConfig::with_cases(64))]
 
     #[test]
     fn what_is_written_is_read(events in events()) {

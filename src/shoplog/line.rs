@@ -1,6 +1,8 @@
 //! One line of the record: JSON with a version, a number, a time and a check sum.
 //!
-//!     {"v":1,"n":7,"at":"2026-11-25T09:10:00Z","kind":"note",...,"crc":"0a1b2c3d"}
+//! ```text
+//! {"v":1,"n":7,"at":"2026-11-25T09:10:00Z","kind":"note",...,"crc":"0a1b2c3d"}
+//! ```
 //!
 //! The check sum is the CRC-32 (IEEE) of the line's bytes from its first `{` up to, not including,
 //! the `,"crc":` that ends it, as eight lower-case hexadecimal digits. The bytes are taken as they

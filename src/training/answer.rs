@@ -28,8 +28,9 @@ impl Talk {
             Card::Measure(at) => self.reading(at, line),
             Card::Explain(subject) => self.asked(subject, line),
             Card::Said(subject, point) => self.said(subject, point, yes),
+            // Yes can only be said here when nothing is open.
             Card::Sign => {
-                self.done.signed = yes && self.open_points().is_empty();
+                self.done.signed = yes;
                 go(Vec::new())
             }
             Card::Helper => self.helper(line),
