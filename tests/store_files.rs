@@ -41,12 +41,24 @@ fn child(test: &str, folder: &Path) -> Child {
         .unwrap()
 }
 
-/// Lets a child write for a while that differs from round to round, then ends it.
-fn run_and_kill(test: &str, folder: &Path, round: u64) {
-    let mut child = child(test, folder);
-    thread::sleep(Duration::from_millis(25 + round * 13 % 50));
+/// Lets a child write for a while that differs from round to round, then ends it. The child tells
+/// that it is at work by a file beside what it writes.
+fn run_and_kill(test: &str, target: &Path, round: u64) {
+    let started = started(target);
+    let mut child = child(test, target);
+    let began = Instant::now();
+    while !started.exists() {
+        assert!(began.elapsed() < CHILD_LIVES, "the child does not start");
+        thread::sleep(Duration::from_millis(1));
+    }
+    thread::sleep(Duration::from_millis(round * 5));
     child.kill().unwrap();
     child.wait().unwrap();
+    fs::remove_file(started).unwrap();
+}
+
+fn started(target: &Path) -> PathBuf {
+    target.with_file_name("started")
 }
 
 fn paths(files: &Files, role: Role) -> Vec<(String, bool)> {
@@ -379,6 +391,7 @@ fn child_that_replaces_a_folder() {
     let Some(folder) = std::env::var_os(CHILD) else {
         return;
     };
+    fs::write(started(Path::new(&folder)), "").unwrap();
     let began = Instant::now();
     for generation in (1..).take_while(|_| began.elapsed() < CHILD_LIVES) {
         replace_folder(Path::new(&folder), &pages(generation)).unwrap();
@@ -433,6 +446,7 @@ fn child_that_appends_lines() {
     let Some(path) = std::env::var_os(CHILD) else {
         return;
     };
+    fs::write(started(Path::new(&path)), "").unwrap();
     let (began, id) = (Instant::now(), std::process::id());
     for n in (0..).take_while(|_| began.elapsed() < CHILD_LIVES) {
         append_line(Path::new(&path), &format!("{id} {n} {}", "x".repeat(3000))).unwrap();
@@ -445,7 +459,7 @@ fn killed_and_simultaneous_appends_leave_whole_lines() {
     let path = top.path().join("2026.jsonl");
     for round in 0..8 {
         let mut other = child("child_that_appends_lines", &path);
-        run_and_kill("child_that_appends_lines", &path, round);
+        run_and_kill("child_that_appends_lines", &path, 5 + round);
         other.kill().unwrap();
         other.wait().unwrap();
     }

@@ -10,6 +10,8 @@ use std::time::{Duration, Instant};
 
 use faceside::diag::{Code, Fault, Faults, Source};
 use faceside::yaml::{MOST_BYTES, Ordered, Step, key_place, place, read, source};
+use proptest::prelude::{ProptestConfig, Strategy, proptest};
+use proptest::{prop_assert, prop_assert_eq};
 use serde::Deserialize;
 
 #[derive(Debug, Deserialize)]
@@ -358,6 +360,26 @@ fn entries_without_a_value_and_tags_are_refused() {
 }
 
 #[test]
+fn texts_that_yaml_takes_for_something_else_are_told_to_be_quoted() {
+    let list = faults("id: a\ntitle: {depth} above\n");
+    let places: Vec<_> = list.iter().map(place_of).collect();
+    assert_eq!(places, [(2, 9), (2, 16)]);
+    assert!(
+        list.iter()
+            .all(|fault| fault.hints[0].contains("in quotes"))
+    );
+    for (yaml, at) in [
+        ("id: a\ntitle: {depth}\n", (2, 9)),
+        ("id: a\nnames: {size: 11,95 mm, on: b}\n", (2, 18)),
+    ] {
+        let fault = refused(yaml, Code::WRONG_TYPE, at);
+        assert!(fault.hints[0].contains("brace or a comma"));
+    }
+    let fault = refused("id: \"3/4\" straight\n", Code::YAML_SYNTAX, (1, 11));
+    assert_eq!(fault.message, "this stands after the end of the value");
+}
+
+#[test]
 fn places_of_scalars_cover_their_text() {
     let yaml = "id: 'a b'\nsize: 19.5\nsteps:\n- {text: \"übrig\", uses: [1, 22]}\n- text: >\n    folded\n    text\n\n  uses: [3]\n- text: two\n    lines\n- text: \"esc \\\" aped\"\n- text: &mark marked\n- text: 'it''s'\n";
     let source = text(yaml);
@@ -402,4 +424,47 @@ fn names_keep_the_order_of_the_file() {
         (2, 20),
     );
     assert_eq!(fault.message, "a text is wanted, not a list");
+}
+
+/// A text of pieces that mean something to YAML, in any order.
+fn pieces() -> impl Strategy<Value = String> {
+    let piece = proptest::sample::select(vec![
+        "id: ", "a", "ü", " ", "  ", "\n", "\n  ", "\r\n", "\t", "- ", "steps:\n", "text: ",
+        "uses: ", "[", "]", "{", "}", ", ", ": ", "\"", "'", "|\n", ">\n", "|2-\n", "#", "&a ",
+        "*a", "!t ", "<<: ", "---\n", "...\n", "? ", "\\", "%", "@", "~", "1", ".nan", "\u{85}",
+        "\u{2028}", "🪵",
+    ]);
+    proptest::collection::vec(piece, 0..30).prop_map(|pieces| pieces.concat())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(1000))]
+
+    /// Whatever is written: no panic, every fault has a place in the text and a hint or a label,
+    /// and what is found is found again in the same place.
+    #[test]
+    fn any_text_is_read_or_refused_with_places(yaml in pieces()) {
+        let source = text(&yaml);
+        match read::<File>(&source) {
+            Ok(file) => prop_assert!(place(&source, &["id".into()]).text().len() <= yaml.len(), "{}", file.id),
+            Err(faults) => {
+                prop_assert!(faults.any_error());
+                for fault in faults.iter() {
+                    let span = fault.span.as_ref().unwrap();
+                    prop_assert_eq!(&span.source().text, &yaml);
+                    prop_assert!(!fault.label.is_empty() || !fault.hints.is_empty(), "{:?}", fault);
+                }
+            }
+        }
+    }
+
+    /// A plain or quoted text without escapes is marked exactly, whatever stands around it.
+    #[test]
+    fn scalars_are_marked_exactly(before in "[a-zü ]{0,9}", value in "[a-zäß][a-zäß0-9 .+*/()-]{0,20}[a-zäß)]", quote in "['\"]?") {
+        let yaml = format!("# {before}\nid: a\nsteps:\n- {{uses: [1], text: {quote}{value}{quote}}}\n");
+        let source = text(&yaml);
+        let span = place(&source, &["steps".into(), 0.into(), "text".into()]);
+        prop_assert_eq!(span.text(), &value);
+        prop_assert_eq!(span.line_column(), (4, 21 + quote.len()));
+    }
 }

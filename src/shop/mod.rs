@@ -1,7 +1,7 @@
 //! What the shop owns: its habits, machines, cutters and measuring tools.
 //!
 //! The types here are plain; `shop/read` (with the feature `program`) reads them from YAML, and
-//! [`overlay`] lays a shop's own entries over the built-in ones.
+//! [`overlay()`] lays a shop's own entries over the built-in ones.
 
 mod cutter;
 mod machine;

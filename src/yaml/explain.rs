@@ -5,7 +5,11 @@
 use std::sync::Arc;
 
 use super::lint::{TOO_MANY, empty};
+use super::slip::without_place;
 use crate::diag::{Code, Fault, Source, Span};
+
+/// For an entry or an item that begins in another column than the ones before it.
+const OUT_OF_LINE: &str = "this is not in line with what it belongs to";
 
 /// What the parser says, whether the fault stands where the unfinished thing began, what we say,
 /// and what to do.
@@ -29,6 +33,12 @@ const PROBLEMS: &[(&str, bool, &str, &str)] = &[
         "put `}` where the group ends, a comma between its entries, and texts that hold a comma in quotes",
     ),
     (
+        "did not find expected node content",
+        false,
+        "a value is missing between the brackets",
+        "put the value there, close the bracket, or put a text that holds brackets in quotes",
+    ),
+    (
         "mapping values are not allowed in this context",
         false,
         "`: ` stands where no key can be",
@@ -37,13 +47,13 @@ const PROBLEMS: &[(&str, bool, &str, &str)] = &[
     (
         "did not find expected key",
         false,
-        "this is not in line with the entry that it belongs to",
-        "begin entries that belong together in the same column; put a text with quotes inside it in quotes as a whole",
+        OUT_OF_LINE,
+        "begin entries that belong together in the same column",
     ),
     (
         "did not find expected '-' indicator",
         false,
-        "this is not in line with the list that it belongs to",
+        OUT_OF_LINE,
         "begin all `-` of a list in the same column",
     ),
     (
@@ -123,9 +133,18 @@ pub(super) fn explain(source: &Arc<Source>, error: &serde_yaml::Error) -> Fault 
         .iter()
         .find(|(theirs, ..)| problem.starts_with(theirs) || words.contains(theirs));
     let Some((_, at_start, message, hint)) = known else {
-        let fault = Fault::error(Code::YAML_SYNTAX, format!("this is not YAML: {problem}"));
-        return fault.at(sign(source, at));
+        let message = format!("this is not YAML: {}", without_place(problem));
+        return Fault::error(Code::YAML_SYNTAX, message)
+            .at(sign(source, at))
+            .label("reading stopped here")
+            .hint("put texts that hold `: `, ` #`, quotes or brackets in quotes as a whole");
     };
+    if *message == OUT_OF_LINE && !starts_line(text, at) {
+        return Fault::error(Code::YAML_SYNTAX, "this stands after the end of the value")
+            .at(sign(source, at))
+            .label("the value ends before this")
+            .hint("put the text in quotes as a whole: one that begins with a quote or a brace ends where that closes");
+    }
     let begun = line_column(context).map(|(line, column)| byte_at(text, line, column));
     let fault = Fault::error(Code::YAML_SYNTAX, *message).hint(*hint);
     match (at_start, begun) {
@@ -177,6 +196,11 @@ fn second_document(source: &Arc<Source>) -> Fault {
         .at(place)
         .label("a file holds one document")
         .hint("put it into a file of its own, or delete this line")
+}
+
+fn starts_line(text: &str, at: usize) -> bool {
+    let line = text[..at].rfind('\n').map_or(0, |end| end + 1);
+    text[line..at].trim().is_empty()
 }
 
 /// A tab at the place of an error, or in the indentation of its line.

@@ -92,18 +92,26 @@ impl Found {
                 .label("neither infinite nor undefined numbers are read")
                 .hint("write a figure"),
             What::NoValue if path.is_empty() => empty(source),
-            What::NoValue => Fault::error(Code::WRONG_TYPE, format!("{key} has no value"))
-                .at(self.without_value(source))
-                .label("a value is wanted here")
-                .hint("write the value, or take the entry out"),
+            What::NoValue => self.no_value(source, &key),
         }
     }
 
-    fn without_value(&self, source: &Arc<Source>) -> Span {
-        match self.path.last() {
+    fn no_value(&self, source: &Arc<Source>, key: &str) -> Fault {
+        let span = match self.path.last() {
             Some(Step::Key(_)) => key_place(source, &self.path),
             _ => place(source, &self.path),
-        }
+        };
+        // Between braces a word alone is a key, so `{depth}` and `{size: 11,95 mm}` come here.
+        let after = source.text[span.end()..].trim_start();
+        let hint = if after.starts_with([',', '}']) {
+            "put a text that holds a brace or a comma in quotes as a whole"
+        } else {
+            "write the value, or take the entry out"
+        };
+        Fault::error(Code::WRONG_TYPE, format!("{key} has no value"))
+            .at(span)
+            .label("a value is wanted here")
+            .hint(hint)
     }
 }
 

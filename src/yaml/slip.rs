@@ -119,7 +119,7 @@ impl Kind {
 }
 
 /// Takes ` at line 3 column 7` off the end.
-fn without_place(words: &str) -> &str {
+pub(super) fn without_place(words: &str) -> &str {
     let is_place = |tail: &str| {
         let numbers = tail.split_once(" column ");
         numbers.is_some_and(|(line, column)| {
