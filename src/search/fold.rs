@@ -13,6 +13,9 @@ use tantivy::tokenizer::{Language, Stemmer, TextAnalyzer, WhitespaceTokenizer};
 
 use super::terms::{Term, Terms};
 
+/// Begins the mark of a group whose chief name has several words; no word begins so.
+pub(super) const MARK: char = '=';
+
 /// The stems and groups of one shop.
 pub(super) struct Fold {
     stemmer: TextAnalyzer,
@@ -132,7 +135,7 @@ impl Fold {
         let chief = self.stems(first);
         let mark = match chief.as_slice() {
             [single] => single.clone(),
-            several => format!("={}", several.join(" ")),
+            several => format!("{MARK}{}", several.join(" ")),
         };
         let joined = forms
             .iter()

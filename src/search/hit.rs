@@ -40,22 +40,45 @@ pub struct Hit {
     pub score: f32,
 }
 
-/// The best paragraph of an entry with its marks.
+/// The best paragraph of an entry with its marks; its other names when only they were found.
 pub(super) fn context(entry: &Entry, marks: &BTreeSet<&str>, analyser: &Analyser) -> Vec<Piece> {
-    let mut best: (usize, &str, Vec<Range<usize>>) = (0, &entry.summary, Vec::new());
+    let mut best = Found::in_text(&entry.summary, marks, analyser);
+    for paragraph in &entry.body {
+        best = best.or_better(Found::in_text(paragraph, marks, analyser));
+    }
     let other_names = entry.also.join(", ");
-    let paragraphs = std::iter::once(&entry.summary).chain(&entry.body);
-    for paragraph in paragraphs.chain([&other_names]) {
-        let mut words = analyser.words(paragraph);
+    if best.different == 0 {
+        best = best.or_better(Found::in_text(&other_names, marks, analyser));
+    }
+    pieces(best.text, &joined(best.ranges))
+}
+
+/// What of the question was found in one paragraph.
+struct Found<'t> {
+    text: &'t str,
+    different: usize,
+    ranges: Vec<Range<usize>>,
+}
+
+impl<'t> Found<'t> {
+    fn in_text(text: &'t str, marks: &BTreeSet<&str>, analyser: &Analyser) -> Self {
+        let mut words = analyser.words(text);
         words.retain(|word| marks.contains(word.text.as_str()));
         let different: BTreeSet<&str> = words.iter().map(|word| word.text.as_str()).collect();
-        if different.len() > best.0 {
-            let ranges = words.iter().map(|word| word.range.clone()).collect();
-            best = (different.len(), paragraph, ranges);
+        Self {
+            text,
+            different: different.len(),
+            ranges: words.iter().map(|word| word.range.clone()).collect(),
         }
     }
-    let (_, paragraph, ranges) = best;
-    pieces(paragraph, &joined(ranges))
+
+    fn or_better(self, other: Self) -> Self {
+        if other.different > self.different {
+            other
+        } else {
+            self
+        }
+    }
 }
 
 /// Ranges in order, overlapping ones made one.

@@ -103,9 +103,9 @@ impl Index {
             .written(&words[..words.floor_char_boundary(200)])
         {
             let word = nearest(&typed, all.iter().map(String::as_str));
-            near.extend(word.filter(|word| *word != typed).map(str::to_owned));
+            let new = word.filter(|word| *word != typed && !near.iter().any(|n| n == word));
+            near.extend(new.map(str::to_owned));
         }
-        near.dedup();
         near.truncate(MOST_NEAR);
         Ok(near)
     }

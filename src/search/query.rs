@@ -16,6 +16,7 @@ use tantivy::schema::{Field, IndexRecordOption};
 use tantivy::{Result, Term};
 
 use super::analyse::{Analyser, Sort, Word};
+use super::fold::MARK;
 use super::index::Fields;
 use super::written::Written;
 
@@ -118,6 +119,7 @@ impl Question {
                 Sort::Plain => 1.0,
                 Sort::Spelling => SPELLING,
                 Sort::About => ABOUT,
+                Sort::Group(_) if !word.text.starts_with(MARK) => 1.0,
                 Sort::Group(_) => {
                     clauses.push(best(&[(&word.text, GROUP)], fields));
                     continue;
