@@ -5,8 +5,6 @@
 //! written here, since nothing else can make them. Geometry of the figures is checked against
 //! `joinery.md` 3.1 (the source of the fixture's lengths), measured on the drawing itself.
 
-use std::sync::Arc;
-
 use faceside::caution::{Book, Selected};
 use faceside::diag::{Code, Source};
 use faceside::formula::Values;
@@ -22,7 +20,7 @@ mod fixture;
 const HOSTILE: &str = "<script>alert(1)</script>\"'><b onx=1>\u{202e}\u{1b}[31m 𝔽 &amp; </style>";
 
 fn rule(id: &str, stands: &str, signal: &str, says: [&str; 3]) -> String {
-    let [hazard, harm, avoid] = says.map(|text| format!("{text:?}"));
+    let [hazard, harm, avoid] = says.map(|text| serde_json::to_string(text).unwrap());
     let kind = match stands {
         "adjust" => "isolate",
         "cut" => "hand-distance",
@@ -87,3 +85,496 @@ const SAYS: [(&str, &str, &str, [&str; 3]); 5] = [
         ],
     ),
 ];
+
+/// Cautions selected from a book that says these sentences.
+fn selected_from(says: &[(&str, &str, &str, [&str; 3])]) -> Selected {
+    let rules: String = says
+        .iter()
+        .map(|(id, stands, signal, says)| rule(id, stands, signal, *says))
+        .collect();
+    let file = format!(
+        "machine: finish\ncautions:\n{rules}limits: {{long: long, short: short}}\npairs:\n  - \
+         {{machine: finish, operation: finish, required: [dust]}}\n"
+    );
+    let (book, faults) = Book::read(&[Source::new("test.yaml", file)]);
+    assert!(!faults.any_error(), "{faults:?}");
+    book.select("finish", "finish", &Values::default())
+        .expect("the book covers the pair")
+}
+
+fn selected() -> Selected {
+    selected_from(&SAYS)
+}
+
+/// The text of HTML without its tags, entities read, spaces joined.
+fn text_of(html: &str) -> String {
+    let body = html.split("<body").nth(1).expect("a page has a body");
+    let mut text = String::new();
+    let mut inside = true;
+    for one in body.chars() {
+        match one {
+            '<' => inside = true,
+            '>' => {
+                inside = false;
+                text.push(' ');
+            }
+            one if !inside => text.push(one),
+            _ => {}
+        }
+    }
+    let text = text
+        .replace("&#39;", "'")
+        .replace("&quot;", "\"")
+        .replace("&lt;", "<")
+        .replace("&gt;", ">")
+        .replace("&amp;", "&");
+    joined(&text)
+}
+
+fn joined(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn place(text: &str, part: &str, from: usize) -> usize {
+    let found = text[from..].find(part);
+    from + found.unwrap_or_else(|| panic!("`{part}` is not after byte {from} of: {text}"))
+}
+
+/// Sentences of the cautions that stand at a place.
+fn sentences(stands: &str) -> impl Iterator<Item = &'static str> {
+    let there = SAYS.iter().filter(move |(_, at, _, _)| *at == stands);
+    there.flat_map(|(_, _, _, says)| says.iter().copied())
+}
+
+/// Every caution before what it guards, in the text of one sheet.
+#[track_caller]
+fn guarded(text: &str) {
+    let first = place(text, "Mark FRONT on the outside", 0);
+    for sentence in sentences("sheet") {
+        assert!(
+            place(text, sentence, 0) < first,
+            "`{sentence}` after a step"
+        );
+    }
+    let adjust = [
+        "Fit 18 mm straight in the collet.",
+        "Set the cutter 6 mm above the table.",
+        "Clamp the stop block 255 mm",
+    ];
+    let mut before = first;
+    for act in adjust {
+        let at = place(text, act, before);
+        for sentence in sentences("adjust") {
+            assert!(
+                place(text, sentence, before) < at,
+                "`{sentence}` after `{act}`"
+            );
+        }
+        before = at;
+    }
+    let cut = place(text, "Feed the open end first", before);
+    for sentence in sentences("cut") {
+        assert!(
+            place(text, sentence, before) < cut,
+            "`{sentence}` after the cut"
+        );
+    }
+}
+
+#[test]
+fn every_caution_stands_before_its_step_on_every_checklist() {
+    let files = checklist_html(&fixture::job(&selected()), Paper::A4).unwrap();
+    let sheets: Vec<_> = files
+        .iter()
+        .filter(|(name, _)| name.starts_with('0'))
+        .collect();
+    assert_eq!(sheets.len(), 4, "one file for each set-up");
+    for (_, html) in sheets {
+        guarded(&text_of(html));
+    }
+}
+
+#[test]
+fn every_caution_stands_before_its_step_where_all_sheets_are_printed_at_once() {
+    let files = checklist_html(&fixture::job(&selected()), Paper::A4).unwrap();
+    let (_, all) = files.iter().find(|(name, _)| name == "all.html").unwrap();
+    let sheets: Vec<&str> = all.split("<article").skip(2).collect();
+    assert_eq!(sheets.len(), 4, "the overview and four checklists");
+    for sheet in sheets {
+        guarded(&text_of(&format!("<body>{sheet}")));
+    }
+}
+
+#[test]
+fn every_caution_stands_before_its_step_in_the_terminal() {
+    for width in [0, 24, 40, 80, 200] {
+        let text = checklist_text(&fixture::job(&selected()), width);
+        let bars = format!("{}\n", "=".repeat(width.clamp(24, 100)));
+        let parts: Vec<&str> = text.split(&bars).collect();
+        // Each sheet is: bar, title, bar, body.
+        let bodies: Vec<&&str> = parts.iter().skip(2).step_by(2).collect();
+        assert_eq!(
+            bodies.len(),
+            5,
+            "overview and four checklists at width {width}"
+        );
+        for body in &bodies[1..] {
+            let body = joined(body);
+            let body = ["DANGER: ", "WARNING: ", "CAUTION: ", "NOTICE: "]
+                .iter()
+                .fold(body, |body, word| body.replace(word, ""));
+            guarded(&joined(&body.replace("/!\\", " ")));
+        }
+    }
+}
+
+#[test]
+fn every_caution_stands_before_its_step_on_a_procedure_page() {
+    let files = site(&fixture::site_pages(&selected())).unwrap();
+    let page = file(&files, "procedures/stopped-housing.html");
+    guarded(&text_of(&page));
+}
+
+/// safety.md 6.1: a notice never bears the triangle; the three words of injury do (read-2nd,
+/// Z535.4-2007).
+#[test]
+fn signal_words_carry_the_triangle_only_for_injury() {
+    for (_, _, signal, says) in SAYS {
+        let one = [("only", "sheet", signal, says)];
+        let html = checklist_html(&fixture::job(&selected_from(&one)), Paper::A4).unwrap();
+        let text = checklist_text(&fixture::job(&selected_from(&one)), 80);
+        let injury = signal != "notice";
+        assert_eq!(html[1].1.contains("class=\"alert\""), injury, "{signal}");
+        assert_eq!(text.contains("/!\\"), injury, "{signal}");
+        let word = signal.to_uppercase();
+        assert!(
+            html[1].1.contains(&format!("<span>{word}</span>")),
+            "{word}"
+        );
+    }
+}
+
+fn file(files: &[(String, Vec<u8>)], name: &str) -> String {
+    let found = files.iter().find(|(path, _)| path == name);
+    let (_, bytes) = found.unwrap_or_else(|| panic!("no file {name}"));
+    String::from_utf8(bytes.clone()).unwrap()
+}
+
+/// Nothing that could act: no tag, attribute or rule from a text, no control, no turned writing.
+#[track_caller]
+fn inert(text: &str) {
+    let acting = ["<script", "<b onx", "\u{202e}", "\u{1b}", "alert(1)</style"];
+    for part in acting {
+        assert!(
+            !text.contains(part),
+            "`{}` came through",
+            part.escape_unicode()
+        );
+    }
+    assert!(text.contains('𝔽'), "the character of four bytes is lost");
+}
+
+#[test]
+fn hostile_texts_come_out_inert_on_paper_and_in_the_terminal() {
+    let hostile = [
+        ("h", "cut", "warning", [HOSTILE; 3]),
+        ("d", "sheet", "notice", [HOSTILE; 3]),
+    ];
+    let job = fixture::hostile(fixture::job(&selected_from(&hostile)), HOSTILE);
+    for paper in [Paper::A4, Paper::Letter] {
+        for (name, html) in checklist_html(&job, paper).unwrap() {
+            inert(&html);
+            assert_eq!(html.matches("</style>").count(), 1, "{name}");
+            let safe = |one: char| one.is_ascii_lowercase() || one.is_ascii_digit() || one == '-';
+            assert!(name.trim_end_matches(".html").chars().all(safe), "{name}");
+        }
+    }
+    let text = checklist_text(&job, 80);
+    assert!(!text.chars().any(|one| one.is_control() && one != '\n'));
+    assert!(!text.contains('\u{202e}'));
+    assert!(text.contains('𝔽'));
+}
+
+#[test]
+fn hostile_texts_come_out_inert_on_the_site_and_in_drawings() {
+    let hostile = [
+        ("h", "cut", "warning", [HOSTILE; 3]),
+        ("d", "sheet", "notice", [HOSTILE; 3]),
+    ];
+    let pages = fixture::hostile_site(fixture::site_pages(&selected_from(&hostile)), HOSTILE);
+    for (name, bytes) in site(&pages).unwrap() {
+        if name.ends_with(".html") {
+            inert(&String::from_utf8(bytes).unwrap());
+        }
+    }
+    // Short enough to stand as a label; a longer one stands in the key only.
+    let label = "<b onx>\u{202e}'𝔽";
+    let mut drawing = fixture::drawings().remove(2);
+    for (_, shown) in drawing.lengths.values_mut() {
+        label.clone_into(shown);
+    }
+    for view in figure(&drawing).unwrap().views.iter().take(2) {
+        inert(&view.svg);
+        assert!(view.svg.contains(" &lt;b onx&gt;\u{fffd}&#39;𝔽</text>"));
+    }
+}
+
+#[test]
+fn links_of_notes_lead_somewhere_or_are_inert() {
+    let mut pages = fixture::site_pages(&selected());
+    pages.notes[0].markdown = "[a](javascript:alert(1)) [b](JaVaScRiPt:x) [c](data:text/html,x) \
+        <img src=x onerror=alert(1)> ![picture](https://example.invalid/p.png) \
+        [d](procedure:stopped-housing) [e](caution:router-table) [f](https://example.invalid/)"
+        .to_owned();
+    let page = file(&site(&pages).unwrap(), "notes/plywood.html").to_lowercase();
+    for acting in ["href=\"javascript", "href=\"data", "<img", "src=\""] {
+        assert!(!page.contains(acting), "{acting}");
+    }
+    assert!(page.contains("href=\"../procedures/stopped-housing.html\""));
+    assert!(page.contains("href=\"../cautions/router-table.html\""));
+    assert!(page.contains("href=\"https://example.invalid/\""));
+    pages.notes[0].markdown = "[gone](procedure:no-such-joint)".to_owned();
+    assert_eq!(site(&pages).unwrap_err().code, Code::LINK_BROKEN);
+}
+
+#[test]
+fn no_page_asks_the_network_for_anything_or_needs_a_script() {
+    let mut all = checklist_html(&fixture::job(&selected()), Paper::A4).unwrap();
+    for (name, bytes) in site(&fixture::site_pages(&selected())).unwrap() {
+        all.push((name, String::from_utf8(bytes).unwrap()));
+    }
+    for (name, text) in all {
+        for asking in [
+            "<script",
+            "src=",
+            "@import",
+            "url(",
+            "href=\"http",
+            "href=\"/",
+            "<details",
+        ] {
+            assert!(!text.contains(asking), "`{asking}` in {name}");
+        }
+    }
+}
+
+#[test]
+fn every_link_of_the_site_leads_to_a_file_of_it() {
+    let mut pages = fixture::site_pages(&selected());
+    pages.procedures[0].after.clear();
+    let files = site(&pages).unwrap();
+    let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
+    let mut seen = 0;
+    for (from, bytes) in &files {
+        let text = String::from_utf8(bytes.clone()).unwrap();
+        for link in text.split("href=\"").skip(1) {
+            let link = link.split('"').next().unwrap();
+            if link.starts_with('#') {
+                continue;
+            }
+            let target = match (link.strip_prefix("../"), from.split_once('/')) {
+                (Some(rest), Some(_)) => rest.to_owned(),
+                (None, Some((folder, _))) => format!("{folder}/{link}"),
+                _ => link.to_owned(),
+            };
+            assert!(names.contains(&target.as_str()), "{from} links to {target}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 50, "{seen} links");
+}
+
+/// A4 and Letter by their CSS names (CSS Paged Media 3, `page-size`; from memory).
+#[test]
+fn paper_size_is_the_shops() {
+    for (paper, size) in [(Paper::A4, "size: A4;"), (Paper::Letter, "size: letter;")] {
+        for (name, html) in checklist_html(&fixture::job(&selected()), paper).unwrap() {
+            assert!(html.contains(size), "{name}");
+            assert!(
+                html.contains("counter(page) \" of \" counter(pages)"),
+                "{name}"
+            );
+        }
+    }
+}
+
+#[test]
+fn limits_stand_in_full_on_the_overview_and_in_short_on_every_sheet() {
+    let files = checklist_html(&fixture::job(&selected()), Paper::A4).unwrap();
+    assert!(text_of(&files[0].1).contains(LIMITS));
+    for (name, html) in &files[1..] {
+        assert!(text_of(html).contains(LIMITS_SHORT), "{name}");
+    }
+    assert!(joined(&checklist_text(&fixture::job(&selected()), 80)).contains(LIMITS));
+}
+
+/// procedures.md C12 (second-hand, CR549): the completion line is the last printed item.
+#[test]
+fn the_completion_line_is_last() {
+    let files = checklist_html(&fixture::job(&selected()), Paper::A4).unwrap();
+    for (name, html) in files {
+        let text = text_of(&html);
+        assert!(
+            text.trim_end().ends_with("Initials date time"),
+            "{name}: {text}"
+        );
+    }
+}
+
+#[test]
+fn a_sheet_with_an_empty_slot_is_refused() {
+    let mut job = fixture::job(&selected());
+    job.checklists[1].set_up.steps[2].act = vec![Run::Value {
+        name: "depth".to_owned(),
+        shown: " ".to_owned(),
+    }];
+    let fault = checklist_html(&job, Paper::A4).unwrap_err();
+    assert_eq!(fault.code, Code::VALUE_MISSING);
+    assert!(fault.message.contains("`depth`"), "{}", fault.message);
+}
+
+#[test]
+fn the_same_job_gives_the_same_bytes() {
+    let job = fixture::job(&selected());
+    let pages = fixture::site_pages(&selected());
+    assert_eq!(
+        checklist_html(&job, Paper::A4).unwrap(),
+        checklist_html(&job, Paper::A4).unwrap()
+    );
+    assert_eq!(checklist_text(&job, 80), checklist_text(&job, 80));
+    assert_eq!(site(&pages).unwrap(), site(&pages).unwrap());
+}
+
+#[test]
+fn no_line_of_the_terminal_is_wider_than_asked() {
+    let text = checklist_text(&fixture::job(&selected()), 60);
+    for line in text.lines() {
+        assert!(line.chars().count() <= 60, "{line}");
+    }
+}
+
+/// Points of the first thick outline of a view, in the picture's own units.
+fn outline(svg: &str) -> Vec<(f64, f64)> {
+    let path = svg.split("stroke-width=\"2.4\" d=\"M").nth(1).unwrap();
+    let path = path.split('Z').next().unwrap();
+    let point = |pair: &str| {
+        let (x, y) = pair.split_once(' ').unwrap();
+        (x.parse().unwrap(), y.parse().unwrap())
+    };
+    path.split('L').map(point).collect()
+}
+
+/// joinery.md 3.1: D 12.7, 14 degrees, h 9.5, T 19 give m 7.96277, e 5.51862, k 3.15; so the
+/// walls lean by tan 14 = 0.249328, the neck is as wide as the mouth, the end as the base.
+#[test]
+fn a_sliding_dovetail_is_drawn_to_scale() {
+    let mut drawing = fixture::drawings().remove(2);
+    for (name, exact) in [("mouth", 7.96277), ("exposure", 5.51862)] {
+        let length = faceside::units::Length::mm(exact);
+        drawing.lengths.get_mut(name).unwrap().0 = length;
+    }
+    let figure = figure(&drawing).unwrap();
+    let socket = outline(&figure.views[0].svg);
+    let (mouth_left, base_left, base_right, mouth_right) =
+        (socket[1], socket[2], socket[3], socket[4]);
+    let close = |one: f64, other: f64| (one - other).abs() < 0.02;
+    let deep = base_left.1 - mouth_left.1;
+    assert!(close((mouth_left.0 - base_left.0) / deep, 0.249_328));
+    assert!(close((base_right.0 - base_left.0) / deep, 12.7 / 9.5));
+    assert!(close((mouth_right.0 - mouth_left.0) / deep, 7.96277 / 9.5));
+    let tail = outline(&figure.views[1].svg);
+    let (face, neck, end, other_end) = (tail[2], tail[3], tail[4], tail[5]);
+    assert!(close((face.0 - neck.0) / deep, 5.51862 / 9.5));
+    assert!(close((end.0 - other_end.0) / deep, 12.7 / 9.5));
+    assert!(close((face.0 - end.0) / deep, 3.15 / 9.5));
+}
+
+/// Width of a picture, from its view box.
+fn width(svg: &str) -> f64 {
+    let view_box = svg.split("viewBox=\"").nth(1).unwrap();
+    view_box.split(' ').nth(2).unwrap().parse().unwrap()
+}
+
+/// Corners of every label's ground in a picture: left, top, right, bottom.
+fn labels(svg: &str) -> Vec<[f64; 4]> {
+    let rects = svg.split("<rect ").skip(1);
+    rects
+        .map(|rect| {
+            let read = |name: &str| -> f64 {
+                let value = rect.split(&format!("{name}=\"")).nth(1).unwrap();
+                value.split('"').next().unwrap().parse().unwrap()
+            };
+            let (x, y) = (read("x"), read("y"));
+            [x, y, x + read(" width"), y + read(" height")]
+        })
+        .collect()
+}
+
+#[test]
+fn labels_of_a_drawing_do_not_meet_and_stay_inside() {
+    for drawing in fixture::drawings() {
+        for view in figure(&drawing).unwrap().views {
+            let labels = labels(&view.svg);
+            for (at, one) in labels.iter().enumerate() {
+                assert!(
+                    one[0] >= 0.0 && one[2] <= width(&view.svg),
+                    "{}: {one:?}",
+                    view.title
+                );
+                for other in &labels[at + 1..] {
+                    let apart = one[2] <= other[0]
+                        || other[2] <= one[0]
+                        || one[3] <= other[1]
+                        || other[3] <= one[1];
+                    assert!(
+                        apart,
+                        "{}, {}: {one:?} {other:?}",
+                        drawing.shape, view.title
+                    );
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn every_drawing_says_the_same_in_words() {
+    for drawing in fixture::drawings() {
+        let figure = figure(&drawing).unwrap();
+        let said: String = figure.views.iter().map(|view| view.says.as_str()).collect();
+        for view in &figure.views {
+            assert!(view.svg.contains(&format!("<title>{}</title>", view.title)));
+            assert!(view.svg.contains("<desc>"));
+        }
+        for (name, (_, shown)) in &drawing.lengths {
+            assert!(
+                said.contains(shown),
+                "{}: {name} is not said",
+                drawing.shape
+            );
+        }
+    }
+}
+
+#[test]
+fn a_drawing_that_cannot_be_made_is_refused() {
+    let code = |drawing: &Drawing| figure(drawing).unwrap_err().code;
+    let mut drawing = fixture::drawings().remove(0);
+    drawing.shape = "knot".to_owned();
+    assert_eq!(code(&drawing), Code::UNKNOWN_NAME);
+    for whole in fixture::drawings() {
+        for name in whole.lengths.keys() {
+            let mut drawing = whole.clone();
+            drawing.lengths.remove(name);
+            assert_eq!(
+                code(&drawing),
+                Code::VALUE_MISSING,
+                "{} {name}",
+                whole.shape
+            );
+        }
+    }
+    let mut deep = fixture::drawings().remove(0);
+    deep.lengths.get_mut("depth").unwrap().0 = faceside::units::Length::mm(50.0);
+    assert_eq!(code(&deep), Code::OUT_OF_RANGE);
+}

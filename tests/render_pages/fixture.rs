@@ -456,3 +456,132 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
         about: "Figures are *derived* or read; see [the words](note:plywood).".to_owned(),
     }
 }
+
+/// The same job with a text in the place of every one that is free.
+pub(crate) fn hostile(mut job: Sheets, text: &str) -> Sheets {
+    let words = || text.to_owned();
+    (job.job, job.title, job.shop, job.hash, job.date) =
+        (words(), words(), words(), words(), words());
+    job.ready = vec![(words(), vec![words()])];
+    job.order = vec![words()];
+    job.cutting_list[0].part = words();
+    job.cutting_list[0].sizes = vec![words()];
+    for list in &mut job.checklists {
+        list.procedure = (words(), words(), 3);
+        list.changes = vec![words()];
+        list.close = vec![words()];
+        list.warnings = vec![words()];
+        list.notes = vec![words()];
+        list.pieces[0].part = words();
+        list.pieces[0].hand = words();
+        list.from[0].0 = words();
+        hostile_values(&mut list.from[0].1, text);
+        hostile_troubles(&mut list.troubles, text);
+        hostile_set_up(&mut list.set_up, text);
+        for (_, shown) in list
+            .drawing
+            .iter_mut()
+            .flat_map(|one| one.lengths.values_mut())
+        {
+            *shown = words();
+        }
+    }
+    job
+}
+
+fn hostile_runs(text: &str) -> Vec<Run> {
+    let (name, shown) = (text.to_owned(), text.to_owned());
+    vec![Run::Words(text.to_owned()), Run::Value { name, shown }]
+}
+
+fn hostile_values(values: &mut [FilledValue], text: &str) {
+    for value in values {
+        value.label = text.to_owned();
+        value.shown = text.to_owned();
+        value.rounding = text.to_owned();
+        value.provenance = Provenance::WorkedOut(text.to_owned());
+    }
+}
+
+fn hostile_troubles(troubles: &mut [Trouble], text: &str) {
+    for one in troubles {
+        (one.see, one.cause, one.cure) =
+            (hostile_runs(text), hostile_runs(text), hostile_runs(text));
+    }
+}
+
+fn hostile_set_up(set_up: &mut FilledSetUp, text: &str) {
+    let words = || text.to_owned();
+    set_up.title = words();
+    set_up.operation = words();
+    set_up.machine = Some((words(), words()));
+    set_up.cutter = Some(RunCutter {
+        id: words(),
+        name: words(),
+        diameter: words(),
+        known_from: words(),
+        speed_note: words(),
+        why: Some(words()),
+    });
+    set_up.table = Some(RunTable {
+        measured: words(),
+        heads: vec![words()],
+        rows: vec![(words(), vec![words()], true)],
+    });
+    for setting in &mut set_up.settings {
+        (setting.label, setting.shown, setting.rounding) = (words(), words(), words());
+    }
+    for step in &mut set_up.steps {
+        step.act = hostile_runs(text);
+        step.why = hostile_runs(text);
+        step.keys = vec![hostile_runs(text)];
+        if let Some(check) = &mut step.check {
+            check.measure = hostile_runs(text);
+            check.if_low = hostile_runs(text);
+            check.if_high = hostile_runs(text);
+            (check.wanted, check.tool) = (words(), words());
+            (check.low_shown, check.high_shown) = (words(), words());
+        }
+    }
+}
+
+/// The same site with a text in the place of every one that is free.
+pub(crate) fn hostile_site(mut pages: SitePages, text: &str) -> SitePages {
+    let words = || text.to_owned();
+    (pages.shop, pages.date, pages.checked) = (words(), words(), words());
+    pages.about = words();
+    pages.clashes = vec![(words(), words(), words())];
+    for page in &mut pages.procedures {
+        (page.family, page.use_when) = (words(), words());
+        page.also_called = vec![words()];
+        page.not_for = vec![words()];
+        page.sources = vec![words()];
+        let example = &mut page.example;
+        (example.title, example.purpose, example.done_when) = (words(), words(), words());
+        example.reviewed = words();
+        example.ready = vec![(words(), vec![hostile_runs(text)])];
+        example.close = vec![hostile_runs(text)];
+        example.warnings = vec![words()];
+        example.notes = vec![words()];
+        hostile_values(&mut example.values, text);
+        hostile_troubles(&mut example.troubles, text);
+        example
+            .set_ups
+            .iter_mut()
+            .for_each(|one| hostile_set_up(one, text));
+    }
+    for rule in pages.cautions.iter_mut().flat_map(|page| &mut page.rules) {
+        (rule.id, rule.when) = (words(), words());
+        rule.operations = vec![words()];
+        rule.sources = vec![words()];
+    }
+    for note in &mut pages.notes {
+        (note.title, note.markdown) = (words(), words());
+        note.about = vec![words()];
+    }
+    for term in &mut pages.terms {
+        (term.term, term.american, term.means, term.source) = (words(), words(), words(), words());
+        term.also = vec![words()];
+    }
+    pages
+}

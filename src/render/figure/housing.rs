@@ -18,7 +18,7 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
 }
 
 /// The grooved board in section, and the same in words.
-pub(super) fn grooved(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
+fn grooved(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
     let (extent, width, depth) = lengths(measures)?;
     let half = width / 2.0;
     let mut picture = extent.board_picture();

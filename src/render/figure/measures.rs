@@ -25,6 +25,9 @@ const LETTERS: [(&str, &str, &str); 13] = [
     ("notch", "N", "notch at the front of the shelf"),
 ];
 
+/// Longest label, in characters; a fraction with its remainder takes 17.
+const LONGEST: usize = 20;
+
 /// The lengths of one drawing.
 pub(super) struct Measures<'a> {
     drawing: &'a Drawing,
@@ -56,13 +59,16 @@ impl<'a> Measures<'a> {
         found.map_or("", |(_, shown)| shown.as_str())
     }
 
-    /// A dimension for a length: its letter and value.
+    /// A dimension for a length: its letter and value; a value too long for the drawing stands in
+    /// the key only.
     pub(super) fn dimension(&self, name: &str, from: f64, to: f64) -> Dimension {
-        Dimension {
-            from,
-            to,
-            label: format!("{} {}", letter(name), self.shown(name)),
-        }
+        let whole = format!("{} {}", letter(name), self.shown(name));
+        let label = if whole.chars().count() > LONGEST {
+            letter(name).to_owned()
+        } else {
+            whole
+        };
+        Dimension { from, to, label }
     }
 
     /// Refuses lengths that do not make a joint.

@@ -1,8 +1,8 @@
 //! The joints drawn to scale from their lengths, in the line kinds of workshop drawing.
 //!
 //! A figure is a few views, each an SVG of its own, so that they stand side by side on paper and
-//! one below the other on a phone. Every view says in words what it shows. All views of a figure
-//! share one scale. An unknown shape or a missing length is a fault: nothing is drawn by guess.
+//! one below the other on a phone. Every view says in words what it shows. Sections of one figure
+//! share a scale. An unknown shape or a missing length is a fault: nothing is drawn by guess.
 
 mod housing;
 mod measures;

@@ -1,4 +1,5 @@
-//! Stopped housing: the grooved board from above, its section, and the notched end of the shelf.
+//! Stopped housing: the grooved board from above, both boards in section, and the notched end
+//! of the shelf.
 //!
 //! Needs what a housing needs, and `panel` [L], `stop` [b], `length` [l], `cutter` [d] and `notch`
 //! [N] (`joinery.md` 3.6). From above the front edge is at the right; the housing is open at the
@@ -16,10 +17,10 @@ const STEPS: u32 = 8;
 
 pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     let (plan, plan_says) = plan(measures)?;
-    let (section, section_says) = housing::grooved(measures)?;
+    let (section, section_says) = together(measures)?;
     let (notch, notch_says) = notched(measures)?;
     let mut views = finish(vec![(plan, "Grooved board, from above", plan_says)]);
-    views.extend(finish(vec![(section, "Housing, section", section_says)]));
+    views.extend(finish(vec![(section, "Together, section", section_says)]));
     views.extend(finish(vec![(
         notch,
         "Shelf, front corner from above",
@@ -83,6 +84,27 @@ fn slot(length: f64, half: f64, radius: f64) -> Vec<Point> {
     points.extend((0..=STEPS).rev().map(|turned| arc(1.0, turned)));
     points.push((0.0, half));
     points
+}
+
+/// The section across the housing with the shelf in it.
+fn together(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
+    let (mut picture, says) = housing::joint(measures)?;
+    let (side, depth) = (measures.mm("side")?, measures.mm("depth")?);
+    let half = measures.mm("width")? / 2.0;
+    let aside = picture.most().0;
+    let across = measures.dimension("width", -half, half);
+    picture.measure(Edge::Bottom, [depth; 2], across);
+    let deep = measures.dimension("depth", 0.0, depth);
+    picture.measure(Edge::Right, [aside, half], deep);
+    let thick = measures.dimension("side", 0.0, side);
+    picture.measure(Edge::Left, [-aside; 2], thick);
+    let groove = format!(
+        "The grooved board, {} thick, in section, the groove {} wide and {} deep. ",
+        measures.shown("side"),
+        measures.shown("width"),
+        measures.shown("depth")
+    );
+    Ok((picture, groove + &says))
 }
 
 fn notched(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {

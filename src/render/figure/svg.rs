@@ -43,8 +43,10 @@ const ROW: f64 = 30.0;
 const GAP: f64 = 10.0;
 /// Between hatching lines, measured along an axis.
 const HATCH: f64 = 11.0;
-/// Width of every picture.
+/// Least width of a picture; long labels make it wider, so that the drawing keeps its room.
 const WIDTH: f64 = 300.0;
+/// Least width of what is drawn, without its dimensions.
+const ROOM: f64 = 120.0;
 /// Most height of what is drawn, without its dimensions.
 const HEIGHT: f64 = 200.0;
 
@@ -73,6 +75,7 @@ pub(super) enum Lean {
 /// Where millimetres land in the picture.
 struct Frame {
     scale: f64,
+    width: f64,
     left: f64,
     top: f64,
     height: f64,
@@ -103,6 +106,11 @@ impl Picture {
             body: Vec::new(),
             dimensions: Vec::new(),
         }
+    }
+
+    /// The right lower corner of its area.
+    pub(super) fn most(&self) -> Point {
+        self.most
     }
 
     /// A cut face: thick outline, hatched.
@@ -140,9 +148,16 @@ impl Picture {
         wide.max(GAP)
     }
 
+    fn width(&self) -> f64 {
+        let columns = self.column(Edge::Left) + self.column(Edge::Right);
+        let rows = self.at(Edge::Top).chain(self.at(Edge::Bottom));
+        let labels = rows.map(|(_, _, one)| label_width(&one.label) + GAP);
+        labels.fold(WIDTH.max(columns + ROOM), f64::max)
+    }
+
     /// Pixels a millimetre that this picture has room for.
     fn scale(&self) -> f64 {
-        let across = WIDTH - self.column(Edge::Left) - self.column(Edge::Right);
+        let across = self.width() - self.column(Edge::Left) - self.column(Edge::Right);
         let size = (self.most.0 - self.least.0, self.most.1 - self.least.1);
         (across / size.0).min(HEIGHT / size.1)
     }
@@ -151,9 +166,11 @@ impl Picture {
         let (left, right) = (self.column(Edge::Left), self.column(Edge::Right));
         let size = (self.most.0 - self.least.0, self.most.1 - self.least.1);
         let rows = |edge| self.at(edge).count() as f64 * ROW + GAP;
-        let spare = WIDTH - left - right - size.0 * scale;
+        let width = self.width();
+        let spare = width - left - right - size.0 * scale;
         Frame {
             scale,
+            width,
             left: left + spare / 2.0,
             top: rows(Edge::Top),
             height: rows(Edge::Top) + size.1 * scale + rows(Edge::Bottom),
@@ -172,7 +189,7 @@ impl Picture {
              fill=\"none\" stroke=\"#000\" stroke-width=\"1\" stroke-linejoin=\"round\" \
              font-family=\"Helvetica, Arial, Liberation Sans, DejaVu Sans Condensed, sans-serif\" font-size=\"{TYPE}\">\
              <title>{}</title><desc>{}</desc>",
-            number(WIDTH),
+            number(frame.width),
             number(frame.height),
             markup(title),
             markup(says)
@@ -342,7 +359,7 @@ fn dimension_lines(
             extension(out, [(to, second), (to, line)]);
             arrows(out, (from, line), (to, line));
             let half = width / 2.0 + 2.0;
-            let middle = f64::midpoint(from, to).clamp(half, WIDTH - half);
+            let middle = f64::midpoint(from, to).clamp(half, frame.width - half);
             ((middle, line - 6.0), ROW)
         }
         Edge::Left | Edge::Right => {
