@@ -27,7 +27,6 @@ impl Place {
 pub(super) struct Text {
     words: String,
     place: Span,
-    exact: bool,
 }
 
 impl Text {
@@ -35,7 +34,6 @@ impl Text {
         Self {
             words: words.to_owned(),
             place: place.clone(),
-            exact: place.text() == words,
         }
     }
 
@@ -47,17 +45,17 @@ impl Text {
         &self.place
     }
 
+    fn is_exact(&self) -> bool {
+        self.place.text() == self.words
+    }
+
     /// The words of a part.
     pub(super) fn of(&self, place: Place) -> &str {
         self.words.get(place.from..place.to).unwrap_or_default()
     }
 
     pub(super) fn span(&self, place: Place) -> Span {
-        if self.exact {
-            self.place.part(place.from, place.to)
-        } else {
-            self.place.clone()
-        }
+        self.place.inside(&self.words, place.from, place.to)
     }
 
     pub(super) fn fault(&self, code: Code, message: impl Into<String>, place: Place) -> Fault {
@@ -66,7 +64,7 @@ impl Text {
 
     /// The fault with words under its caret, which stands at `place`.
     pub(super) fn label(&self, fault: Fault, place: Place, words: &str) -> Fault {
-        if self.exact {
+        if self.is_exact() {
             fault.label(words)
         } else {
             fault.label(format!("`{}`: {words}", self.of(place)))
@@ -75,7 +73,7 @@ impl Text {
 
     /// The fault with a second place, or with a hint that quotes it.
     pub(super) fn also(&self, fault: Fault, place: Place, words: &str) -> Fault {
-        if self.exact {
+        if self.is_exact() {
             fault.also(self.span(place), words)
         } else {
             fault.hint(format!("`{}`: {words}", self.of(place)))

@@ -26,14 +26,7 @@ impl Text {
     ///
     /// Faults (`slot-syntax`) are noted; the text is kept as far as it could be read.
     pub fn parse(text: &str, place: &Span, faults: &mut Faults) -> Self {
-        let exact = place.text() == text;
-        let span = |from, to| {
-            if exact {
-                place.part(from, to)
-            } else {
-                place.clone()
-            }
-        };
+        let span = |from, to| place.inside(text, from, to);
         let mut pieces = Vec::new();
         let mut rest = 0;
         while let Some(at) = text[rest..].find(['{', '}']).map(|at| rest + at) {

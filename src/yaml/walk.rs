@@ -36,15 +36,14 @@ impl From<usize> for Step {
     }
 }
 
-/// The place of the value at the end of `path`; of its nearest parent when there is none.
+/// The place of the value at the end of `path`; of its nearest parent when there is none. The
+/// text is read for it only when the place is looked at.
 ///
 /// A plain or quoted scalar is marked from its first to its last character (without its quotes,
 /// unless it holds escapes); a block scalar as a whole; any other node at its start.
 pub fn place(source: &Arc<Source>, path: &[Step]) -> Span {
-    (0..=path.len())
-        .rev()
-        .find_map(|length| find(source, &path[..length], None))
-        .unwrap_or_else(|| Span::new(source, 0, 0))
+    let (text, path) = (Arc::clone(source), path.to_vec());
+    Span::later(source, move || value_range(&text, &path))
 }
 
 /// The place of the key at the end of `path` itself; as [`place`] when there is no such key.
@@ -54,10 +53,20 @@ pub fn key_place(source: &Arc<Source>, path: &[Step]) -> Span {
 
 /// The place of the key at the end of `path` where it is written for the `nth` time, from 0.
 pub(super) fn nth_key_place(source: &Arc<Source>, path: &[Step], nth: usize) -> Span {
-    find(source, path, Some(nth)).unwrap_or_else(|| place(source, path))
+    let (text, path) = (Arc::clone(source), path.to_vec());
+    Span::later(source, move || {
+        find(&text, &path, Some(nth)).unwrap_or_else(|| value_range(&text, &path))
+    })
 }
 
-fn find(source: &Arc<Source>, path: &[Step], key: Option<usize>) -> Option<Span> {
+fn value_range(source: &Source, path: &[Step]) -> (usize, usize) {
+    (0..=path.len())
+        .rev()
+        .find_map(|length| find(source, &path[..length], None))
+        .unwrap_or((0, 0))
+}
+
+fn find(source: &Source, path: &[Step], key: Option<usize>) -> Option<(usize, usize)> {
     let mut hit = Hit::default();
     let walk = Walk {
         path,
@@ -74,7 +83,7 @@ fn find(source: &Arc<Source>, path: &[Step], key: Option<usize>) -> Option<Span>
     let inner = hit
         .scalar
         .map_or(0..0, |value| extent(&source.text[start..], &value));
-    Some(Span::new(source, start + inner.start, start + inner.end))
+    Some((start + inner.start, start + inner.end))
 }
 
 /// Whether the walk got there, and the text it found if that is a scalar.
