@@ -171,7 +171,7 @@ impl Housing {
             return Err(Refusal::new(
                 CUTTER_WIDE,
                 format!("cutter {}", about(self.cutter)),
-                at_most(self.width),
+                format!("cutter {}", at_most(self.width)),
                 "Take a smaller cutter.",
             ));
         }

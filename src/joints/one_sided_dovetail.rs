@@ -101,7 +101,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         Input::length(
             "margin",
             "g",
-            ("0.5 mm", "5 mm"),
+            ("0.1 mm", "5 mm"),
             "Least gap from dovetail cutter to square wall, and least shoulder",
         )
         .usual("0.8 mm"),
