@@ -24,7 +24,7 @@ use super::passes::steps_of_half;
 use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
    side, seen from its edge; the fence is at the left
 
      x ->|<-------- w -------->|
@@ -234,32 +234,23 @@ impl HousingPlan {
 }
 
 const CAUSES: &[Cause] = &[
-    Cause {
-        what: "what goes in thicker than measured",
-        origin: Origin::Measuring,
-        slip: |by| Slips {
-            stock: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "cutter smaller than its figure",
-        origin: Origin::Diameter,
-        slip: |by| Slips {
-            cutter: by,
-            ..Slips::NONE
-        },
-    },
+    Cause(
+        "what goes in thicker than measured",
+        Origin::Measuring,
+        |slips| &mut slips.stock,
+    ),
+    Cause(
+        "cutter smaller than its figure",
+        Origin::Diameter,
+        |slips| &mut slips.cutter,
+    ),
 ];
 
-const APART: &[Cause] = &[Cause {
-    what: "first and last pass farther apart",
-    origin: Origin::Fence,
-    slip: |by| Slips {
-        apart: by,
-        ..Slips::NONE
-    },
-}];
+const APART: &[Cause] = &[Cause(
+    "first and last pass farther apart",
+    Origin::Fence,
+    |slips| &mut slips.apart,
+)];
 
 fn read(given: &Given) -> Result<Housing, Refusal> {
     let width = match given.length("width") {

@@ -19,7 +19,7 @@ use super::pass_plan::PASSES_MOST;
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
    ------+          +------ face    d: the cutter's diameter
          |..........|  ^            m: most a step
          |..........|  h            n: steps, each h / n deep

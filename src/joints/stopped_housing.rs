@@ -24,7 +24,7 @@ use super::pass_plan::FEED;
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
    panel, seen on the face with the housing
    back edge, open                               front edge
      |<---------------------- L --------------------->|

@@ -12,8 +12,9 @@
     reason = "a test and its helpers stop by a panic"
 )]
 
-mod figures;
+mod dovetail_figures;
 mod geometry;
+mod other_figures;
 mod refusals;
 mod table;
 #[cfg(feature = "program")]
@@ -122,4 +123,40 @@ fn count(answer: &Answer, name: &str) -> i64 {
 #[track_caller]
 fn near(is: f64, wanted: f64) {
     assert!((is - wanted).abs() <= 1e-5, "{is} is not {wanted}");
+}
+
+#[track_caller]
+fn shows(name: &str, texts: Texts, unit: Unit, wanted: &[(&str, f64)]) {
+    let answer = answer(name, texts);
+    for (result, wanted) in wanted {
+        near(number(length(&answer, result), unit), *wanted);
+    }
+}
+
+fn number(length: Length, unit: Unit) -> f64 {
+    match unit {
+        Unit::Mm => length.to_mm(),
+        Unit::Inch => length.to_inches(),
+    }
+}
+
+#[track_caller]
+fn lists(name: &str, texts: Texts, result: &str, unit: Unit, wanted: &[f64]) {
+    let is = lengths(&answer(name, texts), result);
+    assert_eq!(is.len(), wanted.len());
+    for (is, wanted) in is.iter().zip(wanted) {
+        near(number(*is, unit), *wanted);
+    }
+}
+
+/// The factor of the only influence whose words hold `part`.
+#[track_caller]
+fn factor(name: &str, texts: Texts, part: &str) -> f64 {
+    let influences = answer(name, texts).influences(calculator(name));
+    let found: Vec<_> = influences
+        .iter()
+        .filter(|i| i.what.contains(part))
+        .collect();
+    assert_eq!(found.len(), 1, "{part}: {influences:?}");
+    found[0].factor
 }

@@ -123,6 +123,8 @@ fn the_table_says_where_each_value_is_from_and_how_it_is_rounded() {
     assert!(line("worst case").ends_with("0.230 mm"));
     assert!(line("root of the sum").ends_with("0.119 mm"));
     assert!(line("largest").contains("thicker"));
+    // The first line of the sketch keeps its blanks, so that the drawing stands upright.
+    assert!(text.contains("\n     socket, seen from its end "), "{text}");
     for warning in answer.worked.warnings.iter().chain(&answer.worked.notes) {
         assert!(text.contains(warning.as_str()), "{warning}");
     }
