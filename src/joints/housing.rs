@@ -4,12 +4,12 @@
 //! near wall; fence distances from the fence to the cutter's axis; offsets from the housing's
 //! centre line, plus is farther from the fence.
 //!
-//! Derivation ([D], joinery 3.5). Width w = thickness measured + clearance. Passes overlap by o at
+//! Derivation (`D`, joinery 3.5). Width w = thickness measured + clearance. Passes overlap by o at
 //! least, so n = 1 + ceil((w - d)/(d - o)) of them, s = (w - d)/(n - 1) apart; the first axis lies
 //! x + d/2 from the fence, each next s farther (the order of `pass_plan.rs`). Cut to the depth in
-//! steps of half the cutter's diameter ([CP]).
+//! steps of half the cutter's diameter (`CP`).
 //!
-//! Limits: the cutter is no wider than the housing; o 1.5 mm or 1/16 in ([CP]).
+//! Limits: the cutter is no wider than the housing; o 1.5 mm or 1/16 in (`CP`).
 //!
 //! Example (joinery 3.5): sheet 17.6 + 0.1 mm, d 12: 2 passes, 5.7 mm apart, near wall at 100 mm:
 //! fence distances 106 and 111.7 mm.

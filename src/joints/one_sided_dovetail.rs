@@ -4,7 +4,7 @@
 //! from the fence to the cutter's axis; `from` is measured on the face of the side, from the edge
 //! that runs on the fence to the square wall, which lies nearer the fence.
 //!
-//! Derivation ([D], joinery 3.3): the mouth is M = B - h tan a; one face of the tail is cut,
+//! Derivation (`D`, joinery 3.3): the mouth is M = B - h tan a; one face of the tail is cut,
 //! e = T - M + c, at its end k = e - h tan a = T - B + c. A straight cutter makes the square wall,
 //! then the dovetail cutter, its axis B - D/2 from that wall, the other: the larger fence distance
 //! comes second, so nothing climbs. The dovetail cutter clears the square wall by G = B - D and a

@@ -5,15 +5,15 @@
 //! of the side, from the edge that runs on the fence to the near wall **at the mouth** (the line
 //! that can be marked and seen; the base lies `depth tan angle` nearer).
 //!
-//! Derivation ([D], joinery 3.1, 3.2). The cutter is D wide at its tip and narrows by tan a a unit
+//! Derivation (`D`, joinery 3.1, 3.2). The cutter is D wide at its tip and narrows by tan a a unit
 //! of height on each side, so one pass leaves the mouth m = D - 2 h tan a. A base B takes passes
 //! s = (B - D)/(n - 1) apart, no ridge while s <= m, and its mouth is M = B - 2 h tan a. The tail
 //! stands on end against the fence; each face meets a cutter standing out by e at its tip:
 //! neck T - 2 e = M - c gives e = (T - M + c)/2, cut at the end k = e - h tan a, end T - 2 k = B - c.
 //!
 //! Limits: mouth open, k >= 0, and the cutter's back at the table behind the fence's face,
-//! e <= D - h tan a, or a sliver runs between cutter and fence ([D] 3.1); a feather edge below
-//! k = 0.8 mm, depth a third of the side, neck half of the stock ([CP] 2.4, 3.1).
+//! e <= D - h tan a, or a sliver runs between cutter and fence (`D` 3.1); a feather edge below
+//! k = 0.8 mm, depth a third of the side, neck half of the stock (`CP` 2.4, 3.1).
 //!
 //! Example (joinery 3.1): T 19, D 12.7, a 14 deg, h 9.5 mm: M 7.96277, e 5.51862, k 3.15 mm.
 
