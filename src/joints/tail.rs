@@ -100,7 +100,7 @@ pub(super) const NECK_WEAK: &str = "Neck under half of the stock";
 
 const FEATHER_LEAST: Length = Length::nm(800_000);
 
-/// How the height of the tail's cut stands to that of the socket ([D] joinery 3.1).
+/// How the height of the tail's cut stands to that of the socket (`D`, joinery 3.1).
 pub(super) const TAIL_HEIGHT: &str = "Cut the tail with the cutter at the socket's height or 0.1 \
                                       to 0.25 mm (0.005 to 0.010 in) lower. Never higher: its end \
                                       would bottom before the shoulder closes.";
