@@ -149,7 +149,7 @@ impl Refusal {
 /// The value of an input that cannot be done without.
 ///
 /// # Errors
-/// A refusal that names it; [`work_out`](super::work_out) finds it missing before.
+/// A refusal that names it; [`work_out`](super::work_out()) finds it missing before.
 pub(super) fn needed<T>(name: &str, value: Option<T>) -> Result<T, Refusal> {
     let missing = "a value that must be given is missing";
     value.ok_or_else(|| Refusal::new(missing, format!("no `{name}`"), "given", "Give it."))

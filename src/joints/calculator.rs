@@ -27,7 +27,7 @@ pub struct Calculator {
     pub refuses: &'static [&'static str],
     /// What it warns of; each warning begins with one of these.
     pub warns: &'static [&'static str],
-    /// The letters of inputs and results on a drawing made of characters.
+    /// The letters of inputs and results on a drawing made of characters; begins with a line break.
     pub sketch: &'static str,
     /// Where formulas and limits come from.
     pub source: &'static str,

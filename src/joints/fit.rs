@@ -83,12 +83,12 @@ impl Slips {
     };
 }
 
-/// One thing that can go wrong: its words, what bounds it, and the slip of a given size.
-pub(super) struct Cause {
-    pub(super) what: &'static str,
-    pub(super) origin: Origin,
-    pub(super) slip: fn(f64) -> Slips,
-}
+/// One thing that can go wrong: its words, what bounds it, and which slip it is.
+pub(super) struct Cause(
+    pub(super) &'static str,
+    pub(super) Origin,
+    pub(super) fn(&mut Slips) -> &mut f64,
+);
 
 /// Half the step of the differences, in mm or degrees: small beside any joint, large beside the
 /// last digit of a double.
@@ -99,13 +99,17 @@ pub(super) fn influences<'c>(
     causes: impl IntoIterator<Item = &'c Cause>,
     fit: impl Fn(&Slips) -> f64,
 ) -> Vec<Influence> {
-    let factor = |slip: fn(f64) -> Slips| (fit(&slip(STEP)) - fit(&slip(-STEP))) / (2.0 * STEP);
+    let with = |slip: fn(&mut Slips) -> &mut f64, by: f64| {
+        let mut slips = Slips::NONE;
+        *slip(&mut slips) = by;
+        fit(&slips)
+    };
     causes
         .into_iter()
-        .map(|cause| Influence {
-            what: cause.what,
-            origin: cause.origin,
-            factor: factor(cause.slip),
+        .map(|Cause(what, origin, slip)| Influence {
+            what,
+            origin: *origin,
+            factor: (with(*slip, STEP) - with(*slip, -STEP)) / (2.0 * STEP),
         })
         .collect()
 }

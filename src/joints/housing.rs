@@ -4,12 +4,12 @@
 //! near wall; fence distances from the fence to the cutter's axis; offsets from the housing's
 //! centre line, plus is farther from the fence.
 //!
-//! Derivation ([D], joinery 3.5). Width w = thickness measured + clearance. Passes overlap by o at
+//! Derivation (`D`, joinery 3.5). Width w = thickness measured + clearance. Passes overlap by o at
 //! least, so n = 1 + ceil((w - d)/(d - o)) of them, s = (w - d)/(n - 1) apart; the first axis lies
 //! x + d/2 from the fence, each next s farther (the order of `pass_plan.rs`). Cut to the depth in
-//! steps of half the cutter's diameter ([CP]).
+//! steps of half the cutter's diameter (`CP`).
 //!
-//! Limits: the cutter is no wider than the housing; o 1.5 mm or 1/16 in ([CP]).
+//! Limits: the cutter is no wider than the housing; o 1.5 mm or 1/16 in (`CP`).
 //!
 //! Example (joinery 3.5): sheet 17.6 + 0.1 mm, d 12: 2 passes, 5.7 mm apart, near wall at 100 mm:
 //! fence distances 106 and 111.7 mm.
@@ -24,7 +24,7 @@ use super::passes::steps_of_half;
 use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
    side, seen from its edge; the fence is at the left
 
      x ->|<-------- w -------->|
@@ -171,7 +171,7 @@ impl Housing {
             return Err(Refusal::new(
                 CUTTER_WIDE,
                 format!("cutter {}", about(self.cutter)),
-                at_most(self.width),
+                format!("cutter {}", at_most(self.width)),
                 "Take a smaller cutter.",
             ));
         }
@@ -234,32 +234,23 @@ impl HousingPlan {
 }
 
 const CAUSES: &[Cause] = &[
-    Cause {
-        what: "what goes in thicker than measured",
-        origin: Origin::Measuring,
-        slip: |by| Slips {
-            stock: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "cutter smaller than its figure",
-        origin: Origin::Diameter,
-        slip: |by| Slips {
-            cutter: by,
-            ..Slips::NONE
-        },
-    },
+    Cause(
+        "what goes in thicker than measured",
+        Origin::Measuring,
+        |slips| &mut slips.stock,
+    ),
+    Cause(
+        "cutter smaller than its figure",
+        Origin::Diameter,
+        |slips| &mut slips.cutter,
+    ),
 ];
 
-const APART: &[Cause] = &[Cause {
-    what: "first and last pass farther apart",
-    origin: Origin::Fence,
-    slip: |by| Slips {
-        apart: by,
-        ..Slips::NONE
-    },
-}];
+const APART: &[Cause] = &[Cause(
+    "first and last pass farther apart",
+    Origin::Fence,
+    |slips| &mut slips.apart,
+)];
 
 fn read(given: &Given) -> Result<Housing, Refusal> {
     let width = match given.length("width") {

@@ -1,9 +1,9 @@
 //! The calculators: pure functions from measured stock and chosen cutters to settings.
 //!
 //! All are entries of one table, [`ALL`]; see [`Calculator`]. One file a joint: sketch, datum,
-//! derivation, limits with their source, a worked example. [`work_out`] checks named values
-//! against the table and runs the calculator. Source marks: [D] derived, [CP] common practice
-//! without a source, [M] from memory; `reference joinery` and `reference safety` are the project's
+//! derivation, limits with their source, a worked example. [`work_out()`] checks named values
+//! against the table and runs the calculator. Source marks: `D` derived, `CP` common practice
+//! without a source, `M` from memory; `reference joinery` and `reference safety` are the project's
 //! collections of rules and worked figures.
 
 mod answer;

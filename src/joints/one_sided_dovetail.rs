@@ -4,7 +4,7 @@
 //! from the fence to the cutter's axis; `from` is measured on the face of the side, from the edge
 //! that runs on the fence to the square wall, which lies nearer the fence.
 //!
-//! Derivation ([D], joinery 3.3): the mouth is M = B - h tan a; one face of the tail is cut,
+//! Derivation (`D`, joinery 3.3): the mouth is M = B - h tan a; one face of the tail is cut,
 //! e = T - M + c, at its end k = e - h tan a = T - B + c. A straight cutter makes the square wall,
 //! then the dovetail cutter, its axis B - D/2 from that wall, the other: the larger fence distance
 //! comes second, so nothing climbs. The dovetail cutter clears the square wall by G = B - D and a
@@ -20,19 +20,22 @@ use super::answer::needed;
 use super::figure::{about, at_least, at_most};
 use super::fit::{Cause, Slips, TAIL_LOWER_MM, influences, tightest};
 use super::pass_plan::{FEED, NEVER_BACK, check_order};
-use super::tail::{DEEP, FEATHER, NECK_WEAK, TAIL_HEIGHT, Tail};
+use super::tail::{
+    ANGLE, CLEARANCE, CUTTER, DEEP, DEPTH, END_CUT, FEATHER, MOUTH, NECK, NECK_WEAK, SHARED_CAUSES,
+    STOCK, TAIL_HEIGHT, Tail,
+};
 use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
-use crate::units::{Angle, Kind, Length, Role, Value};
+use crate::units::{Angle, Length, Role, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
    socket, seen from its end                  tail, end down on the table
 
                                                |<------ T ------>|
      x ->|<----- M ----->|                     |                 |
    ------+               +------ face          |               e_|   shoulder
-         |              a \\       ^            |               /     ^
-  square |                 \\      h            |<----- N ---->/      h
-    wall |                  \\     v            |               \\     v
+         |              a \       ^            |               /     ^
+  square |                 \      h            |<----- N ---->/      h
+    wall |                  \     v            |               \     v
          +-------------------+  base           +----------------+ k  table
          |<------- B ------->|
          |<-- W -->| straight cutter           D: dovetail cutter at its tip
@@ -52,31 +55,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     summary: "Settings for a sliding dovetail sloped on one side",
     family: "dovetails",
     inputs: &[
-        Input::length(
-            "stock",
-            "T",
-            ("3 mm", "100 mm"),
-            "Thickness of the tail's stock",
-        ),
-        Input::length(
-            "cutter",
-            "D",
-            ("3 mm", "60 mm"),
-            "Diameter of the dovetail cutter, tip",
-        ),
-        Input::length(
-            "angle",
-            "a",
-            ("1 deg", "30 deg"),
-            "Angle of the cutter, each side",
-        )
-        .kind(Kind::Angle),
-        Input::length(
-            "depth",
-            "h",
-            ("1 mm", "50 mm"),
-            "Depth of the socket from the side's face",
-        ),
+        STOCK,
+        CUTTER,
+        ANGLE,
+        DEPTH,
         Input::length(
             "straight",
             "W",
@@ -91,17 +73,11 @@ pub(super) const CALCULATOR: Calculator = Calculator {
             "Width of the socket at its base",
         )
         .derived("the middle of its range"),
-        Input::length(
-            "clearance",
-            "c",
-            ("-0.5 mm", "2 mm"),
-            "Mouth less neck; plus is loose",
-        )
-        .usual("0 mm"),
+        CLEARANCE,
         Input::length(
             "margin",
             "g",
-            ("0.5 mm", "5 mm"),
+            ("0.1 mm", "5 mm"),
             "Least gap from dovetail cutter to square wall, and least shoulder",
         )
         .usual("0.8 mm"),
@@ -132,12 +108,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
             Role::TakesOff,
             "Widest base for this stock",
         ),
-        Output::length(
-            "mouth",
-            "M",
-            Role::Opening,
-            "Width of the socket at the side's face",
-        ),
+        MOUTH,
         Output::length(
             "exposure",
             "e",
@@ -145,18 +116,8 @@ pub(super) const CALCULATOR: Calculator = Calculator {
             "How far the cutter's tip stands out of the fence for the tail, one face; also the \
              shoulder that is seen",
         ),
-        Output::length(
-            "end_cut",
-            "k",
-            Role::TakesOff,
-            "Cut at the tail's end, one face",
-        ),
-        Output::length(
-            "neck",
-            "N",
-            Role::Entering,
-            "Thickness of the tail at its shoulder",
-        ),
+        END_CUT,
+        NECK,
         Output::length(
             "straight_least",
             "V",
@@ -377,70 +338,26 @@ impl OneSidedDovetail {
 }
 
 const CAUSES: &[Cause] = &[
-    Cause {
-        what: "tail's stock thicker than measured",
-        origin: Origin::Measuring,
-        slip: |by| Slips {
-            stock: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "fence back, cutter standing out more, one face cut",
-        origin: Origin::Fence,
-        slip: |by| Slips {
-            exposure: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "dovetail pass farther from the straight pass",
-        origin: Origin::Fence,
-        slip: |by| Slips {
-            apart: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "socket cut deeper",
-        origin: Origin::Height,
-        slip: |by| Slips {
-            depth: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "tail cut with the cutter lower",
-        origin: Origin::Height,
-        slip: |by| Slips {
-            lower: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "dovetail cutter smaller than its figure",
-        origin: Origin::Diameter,
-        slip: |by| Slips {
-            cutter: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "straight cutter smaller than its figure",
-        origin: Origin::Diameter,
-        slip: |by| Slips {
-            straight: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "cutter's angle larger, by the degree",
-        origin: Origin::CutterAngle,
-        slip: |by| Slips {
-            angle: by,
-            ..Slips::NONE
-        },
-    },
+    Cause(
+        "fence back, cutter standing out more, one face cut",
+        Origin::Fence,
+        |slips| &mut slips.exposure,
+    ),
+    Cause(
+        "dovetail pass farther from the straight pass",
+        Origin::Fence,
+        |slips| &mut slips.apart,
+    ),
+    Cause(
+        "dovetail cutter smaller than its figure",
+        Origin::Diameter,
+        |slips| &mut slips.cutter,
+    ),
+    Cause(
+        "straight cutter smaller than its figure",
+        Origin::Diameter,
+        |slips| &mut slips.straight,
+    ),
 ];
 
 fn read(given: &Given) -> Result<OneSidedDovetail, Refusal> {
@@ -521,6 +438,10 @@ fn fit(given: &Given, _: &Worked) -> Vec<Influence> {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(
         |_| Vec::new(),
-        |(joint, plan)| influences(CAUSES, |slips| joint.fit_mm(&plan, slips)),
+        |(joint, plan)| {
+            influences(SHARED_CAUSES.iter().chain(CAUSES), |slips| {
+                joint.fit_mm(&plan, slips)
+            })
+        },
     )
 }

@@ -3,11 +3,11 @@
 //! Sketch: `SKETCH` below. Datum: heights from the table, or depths from the face of the work.
 //!
 //! Derivation: n = ceil(h / m), all steps equal, so the height at step j is h j/n; the last is h
-//! itself. The most per step m is half the cutter's diameter ([CP], joinery 3.5; no source was
-//! found), a third in hard wood ([M], no source), or what is given. Several light passes: safety
+//! itself. The most per step m is half the cutter's diameter (`CP`, joinery 3.5; no source was
+//! found), a third in hard wood (`M`, no source), or what is given. Several light passes: safety
 //! RT-20 (practice).
 //!
-//! Limits: a step is no deeper than the cutter is wide ([CP]).
+//! Limits: a step is no deeper than the cutter is wide (`CP`).
 //!
 //! Example: h 9.5 mm, d 12 mm: m 6 mm, 2 steps, heights 4.75 and 9.5 mm.
 
@@ -19,7 +19,7 @@ use super::pass_plan::PASSES_MOST;
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
    ------+          +------ face    d: the cutter's diameter
          |..........|  ^            m: most a step
          |..........|  h            n: steps, each h / n deep

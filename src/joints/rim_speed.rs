@@ -17,11 +17,11 @@ use super::figure::{about, rpm};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, RimSpeed, Role, Spindle, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
         .---.
-       /     \\  v at the edge
+       /     \  v at the edge
       |   +   | n turns a minute
-       \\     /
+       \     /
         '---'
       |<- D ->|";
 

@@ -5,15 +5,15 @@
 //! of the side, from the edge that runs on the fence to the near wall **at the mouth** (the line
 //! that can be marked and seen; the base lies `depth tan angle` nearer).
 //!
-//! Derivation ([D], joinery 3.1, 3.2). The cutter is D wide at its tip and narrows by tan a a unit
+//! Derivation (`D`, joinery 3.1, 3.2). The cutter is D wide at its tip and narrows by tan a a unit
 //! of height on each side, so one pass leaves the mouth m = D - 2 h tan a. A base B takes passes
 //! s = (B - D)/(n - 1) apart, no ridge while s <= m, and its mouth is M = B - 2 h tan a. The tail
 //! stands on end against the fence; each face meets a cutter standing out by e at its tip:
 //! neck T - 2 e = M - c gives e = (T - M + c)/2, cut at the end k = e - h tan a, end T - 2 k = B - c.
 //!
 //! Limits: mouth open, k >= 0, and the cutter's back at the table behind the fence's face,
-//! e <= D - h tan a, or a sliver runs between cutter and fence ([D] 3.1); a feather edge below
-//! k = 0.8 mm, depth a third of the side, neck half of the stock ([CP] 2.4, 3.1).
+//! e <= D - h tan a, or a sliver runs between cutter and fence (`D` 3.1); a feather edge below
+//! k = 0.8 mm, depth a third of the side, neck half of the stock (`CP` 2.4, 3.1).
 //!
 //! Example (joinery 3.1): T 19, D 12.7, a 14 deg, h 9.5 mm: M 7.96277, e 5.51862, k 3.15 mm.
 
@@ -23,19 +23,22 @@ use super::answer::needed;
 use super::figure::{about, at_least, at_most};
 use super::fit::{Cause, Slips, TAIL_LOWER_MM, influences, tightest};
 use super::pass_plan::{PASSES_MOST, PassPlan, check_order};
-use super::tail::{DEEP, FEATHER, NECK_WEAK, TAIL_HEIGHT, Tail};
+use super::tail::{
+    ANGLE, CLEARANCE, CUTTER, DEEP, DEPTH, END_CUT, FEATHER, MOUTH, NECK, NECK_WEAK, SHARED_CAUSES,
+    SOCKET_DEEPER, STOCK, TAIL_HEIGHT, Tail,
+};
 use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Angle, Kind, Length, Role, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
    socket, seen from its end           tail, end down on the table
 
                                           |<------ T ------>|
      x ->|<--- M --->|                    |                 |
    ------+           +------ face         |_ e           e _|   shoulder
-        /           a \\       ^             \\<--- N --->/       ^
-       /               \\      h             /           \\       h
-      /                 \\     v            /             \\      v
+        /           a \       ^             \<--- N --->/       ^
+       /               \      h             /           \       h
+      /                 \     v            /             \      v
      +-------------------+  base        k +---------------+ k   table
      |<------- B ------->|                |<----- E ----->|
 
@@ -54,38 +57,11 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     summary: "Settings for a sliding dovetail sloped on both sides",
     family: "dovetails",
     inputs: &[
-        Input::length(
-            "stock",
-            "T",
-            ("3 mm", "100 mm"),
-            "Thickness of the tail's stock",
-        ),
-        Input::length(
-            "cutter",
-            "D",
-            ("3 mm", "60 mm"),
-            "Diameter of the cutter at its tip",
-        ),
-        Input::length(
-            "angle",
-            "a",
-            ("1 deg", "30 deg"),
-            "Angle of the cutter, each side",
-        )
-        .kind(Kind::Angle),
-        Input::length(
-            "depth",
-            "h",
-            ("1 mm", "50 mm"),
-            "Depth of the socket from the side's face",
-        ),
-        Input::length(
-            "clearance",
-            "c",
-            ("-0.5 mm", "2 mm"),
-            "Mouth less neck; plus is loose",
-        )
-        .usual("0 mm"),
+        STOCK,
+        CUTTER,
+        ANGLE,
+        DEPTH,
+        CLEARANCE,
         Input::length(
             "base",
             "B",
@@ -102,12 +78,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         .derived("no fence distances"),
     ],
     results: &[
-        Output::length(
-            "mouth",
-            "M",
-            Role::Opening,
-            "Width of the socket at the side's face",
-        ),
+        MOUTH,
         Output::length(
             "exposure",
             "e",
@@ -115,18 +86,8 @@ pub(super) const CALCULATOR: Calculator = Calculator {
             "How far the cutter's tip stands out of the fence for the tail, each face; also the \
              shoulder that is seen",
         ),
-        Output::length(
-            "end_cut",
-            "k",
-            Role::TakesOff,
-            "Cut at the tail's end, each face",
-        ),
-        Output::length(
-            "neck",
-            "N",
-            Role::Entering,
-            "Thickness of the tail at its shoulder",
-        ),
+        END_CUT,
+        NECK,
         Output::length(
             "tail_end",
             "E",
@@ -343,71 +304,33 @@ impl SlidingDovetail {
     fn influences(&self, plan: &SlidingDovetailPlan) -> Vec<Influence> {
         let several = plan.passes.passes > 1;
         influences(
-            CAUSES.iter().chain(APART.iter().filter(|_| several)),
+            SHARED_CAUSES
+                .iter()
+                .chain(CAUSES)
+                .chain(APART.iter().filter(|_| several)),
             |slips| self.fit_mm(plan, slips),
         )
     }
 }
 
 const CAUSES: &[Cause] = &[
-    Cause {
-        what: "tail's stock thicker than measured",
-        origin: Origin::Measuring,
-        slip: |by| Slips {
-            stock: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "fence back, cutter standing out more, both faces cut",
-        origin: Origin::Fence,
-        slip: |by| Slips {
-            exposure: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "socket cut deeper",
-        origin: Origin::Height,
-        slip: |by| Slips {
-            depth: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "tail cut with the cutter lower",
-        origin: Origin::Height,
-        slip: |by| Slips {
-            lower: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "cutter smaller than its figure",
-        origin: Origin::Diameter,
-        slip: |by| Slips {
-            cutter: by,
-            ..Slips::NONE
-        },
-    },
-    Cause {
-        what: "cutter's angle larger, by the degree",
-        origin: Origin::CutterAngle,
-        slip: |by| Slips {
-            angle: by,
-            ..Slips::NONE
-        },
-    },
+    Cause(
+        "fence back, cutter standing out more, both faces cut",
+        Origin::Fence,
+        |slips| &mut slips.exposure,
+    ),
+    Cause(
+        "cutter smaller than its figure",
+        Origin::Diameter,
+        |slips| &mut slips.cutter,
+    ),
 ];
 
-const APART: &[Cause] = &[Cause {
-    what: "first and last pass of the socket farther apart",
-    origin: Origin::Fence,
-    slip: |by| Slips {
-        apart: by,
-        ..Slips::NONE
-    },
-}];
+const APART: &[Cause] = &[Cause(
+    "first and last pass of the socket farther apart",
+    Origin::Fence,
+    |slips| &mut slips.apart,
+)];
 
 fn read(given: &Given) -> Result<SlidingDovetail, Refusal> {
     let cutter = needed("cutter", given.length("cutter"))?;
@@ -427,7 +350,7 @@ fn run(given: &Given) -> Result<Worked, Refusal> {
     let per_depth = joint
         .influences(&plan)
         .iter()
-        .find(|influence| influence.what == "socket cut deeper")
+        .find(|influence| influence.what == SOCKET_DEEPER)
         .map_or(0.0, |influence| influence.factor);
     let mut results = BTreeMap::from([
         ("mouth", Value::Length(plan.mouth)),

@@ -21,7 +21,7 @@ use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::shop::Speeds;
 use crate::units::{Kind, Length, RimSpeed, Role, Spindle, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
    machine   A|---------------------------------------------|Z
    marked     |--------------------------------|m
    rim limit  |----------------------|r = 60 V / (pi D)

@@ -4,7 +4,7 @@
 //! the housing's round end; stop distances run along the fence, from the face of the stop block to
 //! the cutter's nearer edge, axis or farther edge.
 //!
-//! Derivation ([D], joinery 3.6). The crown lies l = L - b from the open back edge, and in both
+//! Derivation (`D`, joinery 3.6). The crown lies l = L - b from the open back edge, and in both
 //! hands of a pair it is the back edge that meets the block: at the end of the cut when it leads,
 //! at its start when it trails. The block's face is then l from the cutter's far edge, l - d from
 //! its near edge, l - d/2 from its axis. A round end takes d/2 from the length of full width and
@@ -12,7 +12,7 @@
 //!
 //! Limits: the housing is no shorter than the cutter; the shelf's front stands at the crown or in
 //! front of it, or the empty end would show. Clearance of the notch 0.5 to 0.8 mm or 1/32 in
-//! ([CP]).
+//! (`CP`).
 //!
 //! Example (joinery 3.6): L 285, b 12, d 18, c 0.5 mm: near 255, far 273, axis 264, notch 21.5 mm.
 
@@ -24,7 +24,7 @@ use super::pass_plan::FEED;
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
-const SKETCH: &str = "\
+const SKETCH: &str = r"
    panel, seen on the face with the housing
    back edge, open                               front edge
      |<---------------------- L --------------------->|

@@ -411,7 +411,8 @@ fn items<T: AsRef<str>>(texts: &[T]) -> String {
 }
 
 fn indented(text: &str) -> String {
-    text.lines()
+    text.trim_start_matches('\n')
+        .lines()
         .map(|line| format!("  {line}").trim_end().to_owned() + "\n")
         .collect()
 }

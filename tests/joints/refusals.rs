@@ -1,0 +1,344 @@
+//! Everything that the table refuses or warns of, met once; and the order of passes.
+
+use std::collections::BTreeSet;
+
+use faceside::joints::{self, check_order};
+use faceside::units::Length;
+
+use crate::{DOVETAIL_MM, ONE_SIDED_MM, Texts, answer, calculator, refusal, with};
+
+/// Calculator, words of the refusal, the input that is named, and what brings it, in the place of
+/// the values of the calculator's example.
+const REFUSED: &[(&str, &str, &str, Texts)] = &[
+    // 12.7 / (2 tan 14) = 25.468 mm.
+    (
+        "sliding-dovetail",
+        "mouth closes",
+        "depth",
+        &[("depth", "25.5 mm")],
+    ),
+    (
+        "sliding-dovetail",
+        "base is narrower",
+        "base",
+        &[("base", "12.6 mm")],
+    ),
+    // One pass leaves 12.7 - 2 * 25.4 * 0.249328 = 0.034 mm at the mouth.
+    (
+        "sliding-dovetail",
+        "too many passes",
+        "base",
+        &[("depth", "25.4 mm"), ("base", "20 mm")],
+    ),
+    (
+        "sliding-dovetail",
+        "too thin",
+        "stock",
+        &[("stock", "12.5 mm")],
+    ),
+    // Largest e 10.33138 (joinery 3.1): T = 7.96277 - 0.1 + 2 * 10.33138 = 28.52553 mm.
+    (
+        "sliding-dovetail",
+        "sliver",
+        "stock",
+        &[("stock", "28.53 mm")],
+    ),
+    // Mouth 12.7 - 2 * 24 * 0.249328 = 0.73226 mm.
+    (
+        "sliding-dovetail",
+        "clearance is as wide",
+        "clearance",
+        &[
+            ("depth", "24 mm"),
+            ("stock", "12 mm"),
+            ("clearance", "0.74 mm"),
+        ],
+    ),
+    (
+        "one-sided-dovetail",
+        "no width left",
+        "depth",
+        &[("depth", "25.5 mm")],
+    ),
+    // D <= T - g - q (joinery 3.3): 14.3 - 1.6 = 12.7, so 14.2 is too thin.
+    (
+        "one-sided-dovetail",
+        "no room for a base",
+        "cutter",
+        &[("stock", "14.2 mm")],
+    ),
+    // 13.5 to 18.2 mm (joinery 3.3).
+    (
+        "one-sided-dovetail",
+        "outside its range",
+        "base",
+        &[("base", "18.3 mm")],
+    ),
+    // k = T - B + c = 19 - 18.9 - 0.5 = -0.4 mm.
+    (
+        "one-sided-dovetail",
+        "takes the tail's end",
+        "clearance",
+        &[
+            ("base", "18.9 mm"),
+            ("margin", "0.1 mm"),
+            ("clearance", "-0.5 mm"),
+        ],
+    ),
+    // e = T - 14.63138 is 10.33138 at most: T 24.96276 mm.
+    (
+        "one-sided-dovetail",
+        "sliver",
+        "stock",
+        &[("stock", "24.97 mm")],
+    ),
+    // 6.66862 to 14.63138 mm (joinery 3.3).
+    (
+        "one-sided-dovetail",
+        "straight cutter",
+        "straight",
+        &[("straight", "6.66 mm")],
+    ),
+    (
+        "one-sided-dovetail",
+        "straight cutter",
+        "straight",
+        &[("straight", "14.64 mm")],
+    ),
+    (
+        "housing",
+        "wider than the housing",
+        "cutter",
+        &[("cutter", "18 mm")],
+    ),
+    (
+        "housing",
+        "overlap is as wide",
+        "overlap",
+        &[("overlap", "12 mm")],
+    ),
+    // 24 passes of 6 mm with 1.5 mm overlap reach 6 + 23 * 4.5 = 109.5 mm.
+    (
+        "housing",
+        "too many passes",
+        "width",
+        &[("thickness", "109.5 mm"), ("cutter", "6 mm")],
+    ),
+    (
+        "stopped-housing",
+        "shorter than the cutter",
+        "stop",
+        &[("stop", "267.1 mm")],
+    ),
+    (
+        "stopped-housing",
+        "end would show",
+        "set_back",
+        &[("set_back", "12.1 mm")],
+    ),
+    (
+        "passes",
+        "deeper than the cutter",
+        "most",
+        &[("most", "12.1 mm")],
+    ),
+    (
+        "passes",
+        "too many steps",
+        "most",
+        &[("depth", "24.1 mm"), ("most", "1 mm")],
+    ),
+    // 10 in at 3450 rpm run 45.88296 m/s (joinery 3.15).
+    (
+        "rim-speed",
+        "faster than the limit",
+        "speed",
+        &[("limit", "45.88 m/s")],
+    ),
+    // 76 mm at 50 m/s is 12564.9 rpm (joinery 3.15).
+    (
+        "spindle",
+        "slowest speed is too fast",
+        "machine_least",
+        &[("machine_least", "12565 rpm")],
+    ),
+    (
+        "spindle",
+        "over its fastest",
+        "machine_least",
+        &[("machine_most", "7999 rpm")],
+    ),
+];
+
+#[test]
+fn every_refusal_of_the_table_is_met_and_names_its_input() {
+    let mut met = BTreeSet::new();
+    for (name, part, input, more) in REFUSED {
+        let calculator = calculator(name);
+        let refusal = refusal(name, &with(calculator.example, more));
+        assert!(refusal.what.contains(part), "{name} {part}: {refusal:?}");
+        let says = |text: &str| text.split([' ', ',']).any(|word| word == *input);
+        assert!(
+            says(&refusal.is) || says(&refusal.may_be),
+            "{input}: {refusal:?}"
+        );
+        assert!(
+            refusal.may_be.chars().any(|c| c.is_ascii_digit()),
+            "{refusal:?}"
+        );
+        assert!(refusal.instead.ends_with('.'), "{refusal:?}");
+        assert!(
+            calculator.refuses.contains(&refusal.what.as_str()),
+            "{refusal:?}"
+        );
+        met.insert((*name, refusal.what));
+    }
+    let table: usize = joints::ALL
+        .iter()
+        .map(|calculator| calculator.refuses.len())
+        .sum();
+    assert_eq!(met.len(), table, "met: {met:?}");
+}
+
+/// Calculator, first words of the warning, values that bring it.
+const WARNED: &[(&str, &str, Texts)] = &[
+    // End cut (19.05 - 18) / 2 = 0.525 mm, under 0.8 mm (joinery 3.1, common practice).
+    (
+        "sliding-dovetail",
+        "Feather edge",
+        &[
+            ("stock", "19.05 mm"),
+            ("cutter", "18 mm"),
+            ("angle", "7 deg"),
+            ("depth", "6 mm"),
+        ],
+    ),
+    ("sliding-dovetail", "Depth over a third", DOVETAIL_MM),
+    // Neck 7.96 of 19 mm.
+    ("sliding-dovetail", "Neck under half", DOVETAIL_MM),
+    // End cut 19 - 18.2 - 0.1 = 0.7 mm.
+    (
+        "one-sided-dovetail",
+        "Feather edge",
+        &[
+            ("stock", "19 mm"),
+            ("cutter", "12.7 mm"),
+            ("angle", "14 deg"),
+            ("depth", "6 mm"),
+            ("base", "18.2 mm"),
+            ("clearance", "-0.1 mm"),
+        ],
+    ),
+    ("one-sided-dovetail", "Depth over a third", ONE_SIDED_MM),
+    // Mouth 17 - 9.5 * 0.249328 = 14.631, neck 12.631 of 26 mm; e = 13.369 is under 16 - 2.369.
+    (
+        "one-sided-dovetail",
+        "Neck under half",
+        &[
+            ("stock", "26 mm"),
+            ("cutter", "16 mm"),
+            ("angle", "14 deg"),
+            ("depth", "9.5 mm"),
+            ("base", "17 mm"),
+            ("clearance", "2 mm"),
+        ],
+    ),
+    (
+        "spindle",
+        "No marked maximum",
+        &[("diameter", "12 mm"), ("limit", "40 m/s")],
+    ),
+    (
+        "spindle",
+        "Faster than the usual chart",
+        &[
+            ("diameter", "12 mm"),
+            ("marked", "30000 rpm"),
+            ("limit", "40 m/s"),
+        ],
+    ),
+];
+
+#[test]
+fn every_warning_of_the_table_is_met() {
+    let mut met = BTreeSet::new();
+    for (name, part, texts) in WARNED {
+        for warning in answer(name, texts).worked.warnings {
+            let known = calculator(name)
+                .warns
+                .iter()
+                .find(|words| warning.starts_with(**words));
+            let known = known.unwrap_or_else(|| panic!("{name}: {warning}"));
+            if warning.starts_with(part) {
+                met.insert((*name, *known));
+            }
+        }
+    }
+    let table: usize = joints::ALL
+        .iter()
+        .map(|calculator| calculator.warns.len())
+        .sum();
+    assert_eq!(met.len(), table, "met: {met:?}");
+    // Depth 6 is a third of 18; the neck 12.7 - 12 * 0.249328 = 9.708 is over 9; end cut 2.65.
+    let sound = with(DOVETAIL_MM, &[("depth", "6 mm"), ("stock", "18 mm")]);
+    assert_eq!(
+        answer("sliding-dovetail", &sound).worked.warnings,
+        Vec::<String>::new()
+    );
+}
+
+// Safety RT-09: with the fence behind the cutter and feed right to left, each later fence distance
+// is the larger.
+#[test]
+fn an_order_that_climbs_is_refused() {
+    let order = [106.0, 111.7, 117.4].map(Length::mm);
+    assert!(check_order(&order).is_ok() && check_order(&[]).is_ok());
+    let turned = check_order(&[order[0], order[2], order[1]]).unwrap_err();
+    assert!(
+        turned.is.contains("pass 3") && turned.what.contains("climb"),
+        "{turned:?}"
+    );
+    assert!(check_order(&[order[0], order[0]]).is_err());
+}
+
+#[test]
+fn notes_say_which_wall_each_pass_cuts_and_how_both_hands_stop() {
+    let two = answer("housing", &[("width", "17.7 mm"), ("cutter", "12 mm")])
+        .worked
+        .notes;
+    assert!(
+        two[0].contains("right to left") && two[0].contains("anticlockwise"),
+        "{two:?}"
+    );
+    assert!(
+        two[1].contains("Pass 1") && two[1].contains("nearer the fence"),
+        "{two:?}"
+    );
+    assert!(
+        two[2].contains("Pass 2") && two[2].contains("farther from the fence"),
+        "{two:?}"
+    );
+    let one_sided = answer("one-sided-dovetail", ONE_SIDED_MM).worked.notes;
+    let said = |words: &[&str]| {
+        one_sided
+            .iter()
+            .any(|note| words.iter().all(|w| note.contains(w)))
+    };
+    assert!(
+        said(&["Pass 1", "square wall", "nearer the fence"]),
+        "{one_sided:?}"
+    );
+    assert!(
+        said(&["Pass 2", "sloped wall", "farther from the fence"]),
+        "{one_sided:?}"
+    );
+    let stops = answer("stopped-housing", calculator("stopped-housing").example)
+        .worked
+        .notes;
+    let said = |words: &str| stops.iter().filter(|note| note.contains(words)).count();
+    assert_eq!(
+        (said("outfeed side"), said("infeed side")),
+        (1, 1),
+        "{stops:?}"
+    );
+}

@@ -1,0 +1,257 @@
+//! Rules that every entry of the table keeps, and what is said to wrong values.
+
+use std::collections::BTreeSet;
+
+use faceside::joints::{self, Absent, Stopped};
+use faceside::units::{Angle, Kind, Length, RimSpeed, Role, Spindle, Towards, Unit, Value, parse};
+
+use crate::{answer, calculator, values};
+
+#[test]
+fn every_entry_is_whole() {
+    let mut names = BTreeSet::new();
+    for calculator in joints::ALL {
+        let name = calculator.name;
+        assert!(names.insert(name), "{name} twice");
+        assert_eq!(
+            joints::find(&calculator.formula_name()).map(|found| found.name),
+            Some(name)
+        );
+        for text in [
+            calculator.summary,
+            calculator.family,
+            calculator.sketch,
+            calculator.source,
+        ] {
+            assert!(!text.trim().is_empty(), "{name}");
+        }
+        assert!(
+            !calculator.refuses.is_empty() && !calculator.example.is_empty(),
+            "{name}"
+        );
+        let (mut inputs, mut results) = (BTreeSet::new(), BTreeSet::new());
+        for input in calculator.inputs {
+            assert!(inputs.insert(input.name), "{name}: {} twice", input.name);
+            assert!(
+                calculator.sketch.contains(input.letter),
+                "{name}: {}",
+                input.letter
+            );
+            assert!(!input.meaning.is_empty());
+            let reads = |text| parse(text, input.kind, Unit::Mm).is_ok();
+            match input.kind {
+                Kind::Choice => assert!(input.options().len() > 1, "{name}: {}", input.name),
+                _ => assert!(
+                    reads(input.range.0) && reads(input.range.1),
+                    "{}",
+                    input.name
+                ),
+            }
+            if let Absent::Usual(text) = input.absent {
+                assert!(reads(text), "{name}: {}", input.name);
+            }
+        }
+        for output in calculator.results {
+            assert!(results.insert(output.name), "{name}: {} twice", output.name);
+            assert!(
+                calculator.sketch.contains(output.letter),
+                "{name}: {}",
+                output.letter
+            );
+            assert!(!output.meaning.is_empty());
+            assert_eq!(
+                output.kind == Kind::Count,
+                output.role == Role::Count,
+                "{}",
+                output.name
+            );
+        }
+        for input in calculator.one_of.iter().copied().flatten() {
+            assert!(
+                calculator
+                    .input(input)
+                    .is_some_and(|input| !input.is_required())
+            );
+        }
+    }
+}
+
+#[test]
+fn every_example_runs_and_says_its_usual_values() {
+    for calculator in joints::ALL {
+        let answer = answer(calculator.name, calculator.example);
+        assert!(!answer.worked.results.is_empty());
+        for (name, value) in &answer.worked.results {
+            assert_eq!(
+                calculator.output(name).expect("in the table").kind,
+                value.kind(),
+                "{name}"
+            );
+        }
+        for input in calculator.inputs {
+            let typed = calculator
+                .example
+                .iter()
+                .any(|(name, _)| *name == input.name);
+            let usual = matches!(input.absent, Absent::Usual(_)) && !typed;
+            assert_eq!(
+                answer.given.get(input.name).is_some(),
+                typed || usual,
+                "{}",
+                input.name
+            );
+            assert_eq!(answer.given.is_usual(input.name), usual, "{}", input.name);
+        }
+    }
+}
+
+/// Values that are tried on every input, whatever its kind.
+fn tries() -> Vec<Value> {
+    let lengths = [0, -1, -5_000_000, 1, i64::MAX, i64::MIN, 100_000_000_000].map(Length::nm);
+    let numbers = [0.0, -1.0, 1e300, f64::INFINITY, f64::NAN, f64::NEG_INFINITY];
+    let mut tries: Vec<_> = lengths.map(Value::Length).to_vec();
+    tries.extend(numbers.map(|number| Value::Angle(Angle::degrees(number))));
+    tries.extend(numbers.map(|number| Value::Speed(Spindle::rpm(number))));
+    tries.extend(numbers.map(|number| Value::RimSpeed(RimSpeed::metres_per_second(number))));
+    tries.extend(numbers.map(Value::Number));
+    tries.extend([Value::Count(0), Value::Count(i64::MIN), Value::Truth(true)]);
+    tries.extend(["", "oval"].map(|word| Value::Choice(word.to_owned())));
+    tries.push(Value::Lengths(vec![Length::ZERO]));
+    tries
+}
+
+/// Of all values tried, only a length of nothing, a nanometre more or less, is ever in a range (a
+/// clearance, a `from`).
+#[test]
+fn every_input_refuses_what_it_cannot_take_and_is_named() {
+    for calculator in joints::ALL {
+        for input in calculator.inputs {
+            let mut given = values(calculator, calculator.example);
+            if let Some(set) = calculator
+                .one_of
+                .iter()
+                .find(|set| set.contains(&input.name))
+            {
+                given.retain(|name, _| {
+                    !calculator
+                        .one_of
+                        .iter()
+                        .any(|set| set.contains(&name.as_str()))
+                });
+                // A housing of 30 mm, or a piece of 30 mm with 1 mm of clearance.
+                let size = |name: &str| if name == "clearance" { 1.0 } else { 30.0 };
+                let value = |name: &str| Value::Length(Length::mm(size(name)));
+                given.extend(set.iter().map(|name| ((*name).to_owned(), value(name))));
+            }
+            for value in tries() {
+                given.insert(input.name.to_owned(), value.clone());
+                let said = match joints::work_out(calculator, &given) {
+                    Err(Stopped::Fault(fault)) => fault.message,
+                    Err(Stopped::Refused(refusal)) => format!("{refusal:?}"),
+                    Ok(answer) => {
+                        let Value::Length(length) = value else {
+                            panic!("{}: {value:?}", input.name);
+                        };
+                        let least = if input.range.0.starts_with('-') {
+                            -1
+                        } else {
+                            0
+                        };
+                        assert!((least..=1).contains(&length.to_nm()), "{}", input.name);
+                        assert!(input.range.0.starts_with(['0', '-']), "{}", input.name);
+                        assert_eq!(answer.given.get(input.name), Some(&value));
+                        continue;
+                    }
+                };
+                assert!(
+                    said.contains(input.name),
+                    "{} {}: {said}",
+                    calculator.name,
+                    input.name
+                );
+            }
+            given.remove(input.name);
+            let is_in_set = calculator
+                .one_of
+                .iter()
+                .any(|set| set.contains(&input.name));
+            match joints::work_out(calculator, &given) {
+                Err(Stopped::Fault(fault)) => {
+                    assert!(input.is_required() || is_in_set, "{}", input.name);
+                    assert!(fault.message.contains(input.name), "{}", fault.message);
+                }
+                other => assert!(
+                    !input.is_required() && other.is_ok(),
+                    "{}: {other:?}",
+                    input.name
+                ),
+            }
+        }
+    }
+}
+
+#[test]
+fn faults_help() {
+    let fault = |texts: &[(&str, f64)]| {
+        let value = |mm: f64| Value::Length(Length::mm(mm));
+        let texts = texts
+            .iter()
+            .map(|(name, mm)| ((*name).to_owned(), value(*mm)));
+        match joints::work_out(calculator("housing"), &texts.collect()) {
+            Err(Stopped::Fault(fault)) => fault,
+            other => panic!("{other:?}"),
+        }
+    };
+    let slip = fault(&[("widht", 17.0), ("cutter", 12.0)]);
+    assert_eq!(slip.message, "`housing` takes no `widht`");
+    assert_eq!(slip.hints, ["did you mean `width`?"]);
+    let none = fault(&[("cutter", 12.0)]);
+    assert_eq!(
+        none.message,
+        "`housing` needs `width`, or `thickness` and `clearance`"
+    );
+    let half = fault(&[("cutter", 12.0), ("thickness", 17.0)]);
+    assert_eq!(half.message, "`housing` needs `clearance`");
+    let both = fault(&[("cutter", 12.0), ("thickness", 17.0), ("width", 17.0)]);
+    assert_eq!(
+        both.message,
+        "`width` and `thickness` and `clearance` are both given"
+    );
+    let wide = fault(&[("cutter", 120.0), ("width", 17.0)]);
+    assert_eq!(wide.message, "`cutter` must be 1 mm to 100 mm");
+}
+
+// Leave wood on: openings and exposures down, what enters up; the first fence distance up and the
+// last down, so that the groove is never too wide; stops down, notch up, counts up, speeds down.
+#[test]
+fn roles_leave_wood_on() {
+    let (up, down) = (Towards::Up, Towards::Down);
+    let wanted = [
+        ("sliding-dovetail", "mouth", down),
+        ("sliding-dovetail", "exposure", down),
+        ("sliding-dovetail", "neck", up),
+        ("sliding-dovetail", "tail_end", up),
+        ("sliding-dovetail", "passes", up),
+        ("sliding-dovetail", "fence_first", up),
+        ("sliding-dovetail", "fence_last", down),
+        ("one-sided-dovetail", "fence_straight", up),
+        ("one-sided-dovetail", "fence_dovetail", down),
+        ("one-sided-dovetail", "exposure", down),
+        ("housing", "width", down),
+        ("housing", "fence_first", up),
+        ("housing", "fence_last", down),
+        ("stopped-housing", "stop_near", down),
+        ("stopped-housing", "stop_far", down),
+        ("stopped-housing", "notch_width", up),
+        ("passes", "count", up),
+        ("spindle", "speed_set", down),
+    ];
+    for (name, result, towards) in wanted {
+        let output = calculator(name).output(result).expect("a result");
+        assert_eq!(output.role.towards(), towards, "{name}: {result}");
+    }
+    let fences = calculator("housing").output("fences").unwrap();
+    assert_eq!([0, 1, 2].map(|at| fences.towards_at(at)), [up, down, down]);
+    let heights = calculator("passes").output("depths").unwrap();
+    assert_eq!([0, 1].map(|at| heights.towards_at(at)), [down, down]);
+}
