@@ -10,7 +10,7 @@ use faceside::diag::{Code, Source};
 use faceside::formula::Values;
 use faceside::procedure::{Drawing, Run};
 use faceside::render::figure::figure;
-use faceside::render::{LIMITS, LIMITS_SHORT, checklist_html, checklist_text, site};
+use faceside::render::{checklist_html, checklist_text, sheets_json, site};
 use faceside::shop::Paper;
 
 #[path = "render_pages/fixture.rs"]
@@ -401,11 +401,32 @@ fn paper_size_is_the_shops() {
 #[test]
 fn limits_stand_in_full_on_the_overview_and_in_short_on_every_sheet() {
     let files = checklist_html(&fixture::job(&selected()), Paper::A4).unwrap();
-    assert!(text_of(&files[0].1).contains(LIMITS));
+    assert!(text_of(&files[0].1).contains(fixture::LIMITS));
     for (name, html) in &files[1..] {
-        assert!(text_of(html).contains(LIMITS_SHORT), "{name}");
+        assert!(text_of(html).contains(fixture::LIMITS_SHORT), "{name}");
     }
-    assert!(joined(&checklist_text(&fixture::job(&selected()), 80)).contains(LIMITS));
+    assert!(joined(&checklist_text(&fixture::job(&selected()), 80)).contains(fixture::LIMITS));
+}
+
+#[test]
+fn every_step_in_json_holds_its_cautions() {
+    let job = sheets_json(&fixture::job(&selected()));
+    let lists = job["checklists"].as_array().unwrap();
+    assert_eq!(lists.len(), 4);
+    let holds = |cautions: &serde_json::Value, stands: &str| {
+        let text = cautions.to_string();
+        sentences(stands).all(|sentence| text.contains(sentence))
+    };
+    for list in lists {
+        assert!(holds(&list["standing"], "sheet"));
+        let steps = list["steps"].as_array().unwrap();
+        assert!(
+            steps[1..4]
+                .iter()
+                .all(|step| holds(&step["cautions"], "adjust"))
+        );
+        assert!(holds(&steps[4]["cautions"], "cut"));
+    }
 }
 
 /// procedures.md C12 (second-hand, CR549): the completion line is the last printed item.

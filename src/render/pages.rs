@@ -6,7 +6,6 @@
 
 use super::block::{Block, Panel, Row, heading, text, words};
 use super::set_up;
-use super::sheet::count;
 use crate::caution::{Limits, SignalWord, Stands};
 use crate::joints::{Absent, Calculator};
 use crate::procedure::{FilledSetUp, plain};
@@ -143,7 +142,13 @@ pub(super) fn procedure(page: &ProcedurePage, learn_first: Vec<(String, String)>
         });
     }
     blocks.push(heading("Worked example"));
-    blocks.push(set_up::values(&example.values));
+    blocks.push(set_up::values(&example.values, false));
+    if !example.sizes.is_empty() {
+        blocks.push(heading("Finished sizes, joints allowed for"));
+        let rows = example.sizes.iter();
+        let rows = rows.map(|(what, size)| vec![what.clone(), size.clone()]);
+        blocks.push(table(&["what", "size"], rows.collect()));
+    }
     blocks.extend(bullets("Mind", &example.warnings));
     blocks.extend(bullets("Order of the cuts", &example.notes));
     for (what, items) in &example.ready {
@@ -173,7 +178,7 @@ fn set_up_part(blocks: &mut Vec<Block>, number: usize, one: &FilledSetUp) {
     blocks.push(facts(&[
         ("where", machine.to_owned()),
         ("operation", one.operation.replace('-', " ")),
-        ("steps", count(one.steps.len(), "step")),
+        ("steps", one.steps.len().to_string()),
     ]));
     blocks.extend(set_up::standing(one));
     blocks.extend(set_up::settings(one));

@@ -139,27 +139,33 @@ pub(super) fn troubles(list: &[Trouble]) -> Option<Block> {
     (!rows.is_empty()).then_some(Block::Troubles { rows })
 }
 
-/// Named values with their origin; with a blank for a second reading where one is measured.
-pub(super) fn values(list: &[FilledValue]) -> Block {
+/// Named values with their origin; on paper with a blank for a second reading of what is measured.
+pub(super) fn values(list: &[FilledValue], with_blanks: bool) -> Block {
     let head = ["what", "value", "where from", "measured again"];
+    let columns = if with_blanks { 4 } else { 3 };
     let rows = list.iter().map(|value| {
         let again = match value.provenance {
             Provenance::Measured | Provenance::Planned => "________",
             _ => "",
         };
         let shown = joined(&[value.shown.as_str(), value.rounding.as_str()], ", ");
+        let mut cells = vec![
+            value.label.clone(),
+            shown,
+            origin(&value.provenance),
+            again.to_owned(),
+        ];
+        cells.truncate(columns);
         Row {
-            cells: vec![
-                value.label.clone(),
-                shown,
-                origin(&value.provenance),
-                again.to_owned(),
-            ],
+            cells,
             marked: false,
         }
     });
     Block::Table {
-        head: head.map(str::to_owned).to_vec(),
+        head: head[..columns]
+            .iter()
+            .map(|cell| (*cell).to_owned())
+            .collect(),
         rows: rows.collect(),
         numbers: vec![false, true, false, true],
     }

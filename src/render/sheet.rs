@@ -241,7 +241,7 @@ fn after_part(job: &Sheets, list: &Checklist) -> Vec<Block> {
     }
     for (part, values) in &list.from {
         blocks.push(heading(&format!("Worked out from: {part}")));
-        blocks.push(set_up::values(values));
+        blocks.push(set_up::values(values, true));
     }
     blocks.push(Block::Lines {
         label: "What was odd, what was done; wrong or unclear in this sheet".to_owned(),
@@ -266,7 +266,7 @@ fn rule(name: &str, text: &str) -> Block {
 }
 
 /// A number of things, the word in its right form.
-pub(super) fn count(number: usize, one: &str) -> String {
+fn count(number: usize, one: &str) -> String {
     match number {
         1 => format!("1 {one}"),
         _ => format!("{number} {one}s"),

@@ -108,7 +108,7 @@ impl Page {
             }
             Block::Rule { name, text } => {
                 self.line("");
-                self.wrap(&format!("{}: ", name.to_uppercase()), text);
+                self.wrap("", &format!("{}: {text}", name.to_uppercase()));
             }
             Block::Sketch { text } => text.lines().for_each(|line| self.line(&plain(line))),
             Block::Lines { label, count } => {

@@ -4,15 +4,26 @@
 
 use std::collections::BTreeMap;
 
-use faceside::caution::{Caution, Selected, Stands};
+use faceside::caution::{Caution, Limits, Selected, Stands};
 use faceside::jobs::{Checklist, CutSize, Piece, Sheets};
-use faceside::joints::{Absent, Calculator, Input, Output, Worked};
 use faceside::procedure::{
     Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, PieceSize,
     Provenance, Run, RunCutter, RunTable, Setting, Trouble,
 };
 use faceside::render::{CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry};
-use faceside::units::{Kind, Length, Role, Value};
+use faceside::units::{Length, Value};
+
+/// The limits of the fixture's sheets, in full and in short.
+pub(crate) const LIMITS: &str = "This sheet helps a trained person to remember a procedure. If \
+    anything feels wrong: stop, isolate, ask.";
+pub(crate) const LIMITS_SHORT: &str = "Memory aid for trained persons. The stricter rule holds.";
+
+fn limits() -> Limits {
+    Limits {
+        long: LIMITS.to_owned(),
+        short: LIMITS_SHORT.to_owned(),
+    }
+}
 
 /// Words, with values between braces: `{9.5 mm}`.
 pub(crate) fn runs(text: &str) -> Vec<Run> {
@@ -285,6 +296,7 @@ pub(crate) fn filled(selected: &Selected) -> Filled {
             ),
         ],
         set_ups: vec![set_up(selected)],
+        sizes: vec![("shelf length".to_owned(), "522.4 mm".to_owned())],
         troubles: troubles(),
         close: vec![runs("Cutter out and in its place.")],
         warnings: vec!["The piece is narrower than the fence is high.".to_owned()],
@@ -344,6 +356,7 @@ pub(crate) fn job(selected: &Selected) -> Sheets {
         shop: "Boathouse workshop".to_owned(),
         date: "2026-11-25".to_owned(),
         hash: "5f1c09ab".to_owned(),
+        limits: limits(),
         ready: vec![
             (
                 "tools".to_owned(),
@@ -372,34 +385,6 @@ pub(crate) fn job(selected: &Selected) -> Sheets {
     }
 }
 
-/// A calculator for the page of one; its figures are nobody's.
-static HOUSING: Calculator = Calculator {
-    name: "housing",
-    summary: "Passes and fence distances of a housing wider than the cutter.",
-    family: "housings",
-    inputs: &[Input {
-        name: "width",
-        letter: "w",
-        kind: Kind::Length,
-        range: ("1 mm", "100 mm"),
-        absent: Absent::Required,
-        meaning: "width of the housing, across the grain",
-    }],
-    results: &[Output {
-        name: "passes",
-        letter: "n",
-        kind: Kind::Count,
-        role: Role::Count,
-        meaning: "passes side by side",
-    }],
-    refuses: &["A cutter wider than the housing."],
-    sketch: "|<-- w -->|\n|_________|",
-    source: "derived in joinery.md 3.5",
-    example: &[("width", "17.7 mm"), ("cutter", "12 mm")],
-    run: |_| Ok(Worked::default()),
-    fit: None,
-};
-
 /// A small site.
 pub(crate) fn site_pages(selected: &Selected) -> SitePages {
     let rule = |caution: &Caution| CautionText {
@@ -419,6 +404,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
         shop: "Boathouse workshop".to_owned(),
         date: "2026-11-25".to_owned(),
         checked: "2026-11-24".to_owned(),
+        limits: limits(),
         procedures: vec![ProcedurePage {
             family: "housings".to_owned(),
             also_called: vec!["stopped dado".to_owned()],
@@ -452,7 +438,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
             "half-blind dovetail".to_owned(),
             "dovetailed halving".to_owned(),
         )],
-        calculators: vec![&HOUSING],
+        calculators: faceside::joints::ALL.to_vec(),
         about: "Figures are *derived* or read; see [the words](note:plywood).".to_owned(),
     }
 }
@@ -464,6 +450,7 @@ pub(crate) fn hostile(mut job: Sheets, text: &str) -> Sheets {
         (words(), words(), words(), words(), words());
     job.ready = vec![(words(), vec![words()])];
     job.order = vec![words()];
+    (job.limits.long, job.limits.short) = (words(), words());
     job.cutting_list[0].part = words();
     job.cutting_list[0].sizes = vec![words()];
     for list in &mut job.checklists {
@@ -550,6 +537,7 @@ pub(crate) fn hostile_site(mut pages: SitePages, text: &str) -> SitePages {
     let words = || text.to_owned();
     (pages.shop, pages.date, pages.checked) = (words(), words(), words());
     pages.about = words();
+    (pages.limits.long, pages.limits.short) = (words(), words());
     pages.clashes = vec![(words(), words(), words())];
     for page in &mut pages.procedures {
         (page.family, page.use_when) = (words(), words());
@@ -559,6 +547,7 @@ pub(crate) fn hostile_site(mut pages: SitePages, text: &str) -> SitePages {
         let example = &mut page.example;
         (example.title, example.purpose, example.done_when) = (words(), words(), words());
         example.reviewed = words();
+        example.sizes = vec![(words(), words())];
         example.ready = vec![(words(), vec![hostile_runs(text)])];
         example.close = vec![hostile_runs(text)];
         example.warnings = vec![words()];
