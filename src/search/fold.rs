@@ -7,9 +7,10 @@
 //! several words are also known written as one (`pushblock`).
 
 use std::cmp::Reverse;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::sync::{Mutex, PoisonError};
 
-use tantivy::tokenizer::{Language, Stemmer, TextAnalyzer, WhitespaceTokenizer};
+use tantivy::tokenizer::{Language, RawTokenizer, Stemmer, TextAnalyzer, TokenStream};
 
 use super::terms::{Term, Terms};
 
@@ -18,12 +19,32 @@ pub(super) const MARK: char = '=';
 
 /// The stems and groups of one shop.
 pub(super) struct Fold {
-    stemmer: TextAnalyzer,
+    stemmer: Mutex<Stemmed>,
     exceptions: BTreeMap<String, String>,
     ignored: BTreeSet<String>,
     chief: BTreeMap<String, String>,
     /// By first word: names of groups, longest first.
     groups: BTreeMap<String, Vec<Group>>,
+}
+
+/// The plain stemmer with what it has cut so far: a page repeats its words, and the stemmer is
+/// the dearest part of building an index.
+struct Stemmed {
+    stemmer: TextAnalyzer,
+    known: HashMap<String, String>,
+}
+
+impl Stemmed {
+    fn stem(&mut self, word: &str) -> String {
+        if let Some(stem) = self.known.get(word) {
+            return stem.clone();
+        }
+        let mut tokens = self.stemmer.token_stream(word);
+        let stem = tokens.next().map_or(word, |token| token.text.as_str());
+        let stem = stem.to_owned();
+        self.known.insert(word.to_owned(), stem.clone());
+        stem
+    }
 }
 
 /// A name with what is set beside it.
@@ -37,9 +58,12 @@ impl Fold {
     pub(super) fn new(terms: &Terms) -> Self {
         let lower = |word: &String| word.to_lowercase();
         let mut fold = Self {
-            stemmer: TextAnalyzer::builder(WhitespaceTokenizer::default())
-                .filter(Stemmer::new(Language::English))
-                .build(),
+            stemmer: Mutex::new(Stemmed {
+                stemmer: TextAnalyzer::builder(RawTokenizer::default())
+                    .filter(Stemmer::new(Language::English))
+                    .build(),
+                known: HashMap::new(),
+            }),
             exceptions: BTreeMap::new(),
             ignored: terms.ignored.iter().map(lower).collect(),
             chief: BTreeMap::new(),
@@ -63,21 +87,15 @@ impl Fold {
 
     /// Stems of single words, one for each.
     pub(super) fn stems(&self, words: &[String]) -> Vec<String> {
-        let mut stems = Vec::with_capacity(words.len());
-        let mut stemmer = self.stemmer.clone();
-        let text = words.join(" ");
-        stemmer
-            .token_stream(&text)
-            .process(&mut |token| stems.push(token.text.clone()));
-        for (stem, word) in stems.iter_mut().zip(words) {
-            if let Some(exception) = self.exceptions.get(word) {
-                stem.clone_from(exception);
-            }
-            if let Some(chief) = self.chief.get(stem) {
-                stem.clone_from(chief);
-            }
-        }
-        stems
+        let mut stemmer = self.stemmer.lock().unwrap_or_else(PoisonError::into_inner);
+        let stem = |word: &String| {
+            let stem = match self.exceptions.get(word) {
+                Some(exception) => exception.clone(),
+                None => stemmer.stem(word),
+            };
+            self.chief.get(&stem).cloned().unwrap_or(stem)
+        };
+        words.iter().map(stem).collect()
     }
 
     /// Whether a word finds nothing.

@@ -20,6 +20,7 @@ use super::written::Written;
 use super::{Entry, EntryKind, Hit, Terms};
 use crate::diag::{Code, Fault, nearest};
 
+/// What the writer may take, in bytes; less was no faster.
 const MEMORY: usize = 50_000_000;
 const ANALYSER: &str = "trade";
 /// Most words that are suggested.
