@@ -35,6 +35,7 @@ pub(super) struct RawRule {
     pub(super) hazard: String,
     pub(super) harm: String,
     pub(super) avoid: String,
+    pub(super) brief: Option<String>,
     #[serde(default)]
     pub(super) sources: Vec<RawCited>,
 }

@@ -72,6 +72,8 @@ pub struct Rule {
     pub harm: String,
     /// How to avoid it.
     pub avoid: String,
+    /// How to avoid it in a line, for where the caution stands again on one sheet.
+    pub brief: Option<String>,
     /// Where its facts come from.
     pub sources: Vec<Basis>,
     /// Where it stands in its file.
@@ -145,6 +147,7 @@ pub(super) fn rule(raw: RawRule, machine: &str, entry: Entry, faults: &mut Fault
         hazard: raw.hazard,
         harm: raw.harm,
         avoid: raw.avoid,
+        brief: raw.brief,
         sources: sources?,
         entry,
     })

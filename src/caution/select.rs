@@ -85,6 +85,7 @@ fn caution(rule: &Rule) -> Caution {
         hazard: rule.hazard.clone(),
         harm: rule.harm.clone(),
         avoid: rule.avoid.clone(),
+        brief: rule.brief.clone(),
         sources: rule.cited(),
     }
 }

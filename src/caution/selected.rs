@@ -21,6 +21,7 @@ pub struct Caution {
     pub(super) hazard: String,
     pub(super) harm: String,
     pub(super) avoid: String,
+    pub(super) brief: Option<String>,
     pub(super) sources: Vec<Cited>,
 }
 
@@ -58,6 +59,11 @@ impl Caution {
     /// How to avoid it, in one or more sentences.
     pub fn avoid(&self) -> &str {
         &self.avoid
+    }
+
+    /// How to avoid it in a line, for where the caution stands again on one sheet.
+    pub fn brief(&self) -> Option<&str> {
+        self.brief.as_deref()
     }
 
     /// Where its facts come from.

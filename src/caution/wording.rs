@@ -115,11 +115,17 @@ type Broken = Option<(String, &'static str)>;
 
 /// L-05.
 fn direction(rule: &Rule) -> Broken {
-    let avoid = rule.avoid.to_lowercase();
-    let any = |words: &[&str]| words.iter().any(|word| avoid.contains(word));
-    let lacks = if rule.kind != CautionKind::FeedDirection {
+    if rule.kind != CautionKind::FeedDirection {
         return None;
-    } else if !(any(&["clockwise"]) && any(&["seen from"])) {
+    }
+    let brief = rule.brief.iter().map(|brief| ("brief", brief));
+    let mut texts = std::iter::once(("avoid", &rule.avoid)).chain(brief);
+    texts.find_map(|(part, text)| direction_of(part, &text.to_lowercase()))
+}
+
+fn direction_of(part: &str, text: &str) -> Broken {
+    let any = |words: &[&str]| words.iter().any(|word| text.contains(word));
+    let lacks = if !(any(&["clockwise"]) && any(&["seen from"])) {
         "how the cutter turns, and seen from where"
     } else if !any(&["fence behind", "fence in front", "fence on the", "no fence"]) {
         "where the fence is"
@@ -130,7 +136,7 @@ fn direction(rule: &Rule) -> Broken {
     };
     let hint = "write `Seen from above the cutter turns anticlockwise; with the fence behind the \
                 cutter feed from right to left.`";
-    Some((format!("`avoid` does not say {lacks}"), hint))
+    Some((format!("`{part}` does not say {lacks}"), hint))
 }
 
 /// L-18.

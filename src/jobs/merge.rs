@@ -12,6 +12,8 @@ use crate::procedure::{Filled, FilledSetUp, Run, plain};
 /// One set-up with everything that passes it.
 #[derive(Debug)]
 pub(super) struct Merged<'f> {
+    /// Whether it is the first set-up of its procedure.
+    pub(super) first: bool,
     /// Index of the first part that needs it.
     pub(super) part: usize,
     /// The set-up as filled for that part.
@@ -34,6 +36,7 @@ pub(super) fn merge<'f>(filled: &'f [Filled], pieces: &[Vec<Piece>]) -> Vec<Merg
             let key = format!("{}\u{1}{order}\u{1}{}", one.procedure, face(set_up));
             let at = *known.entry(key).or_insert_with(|| {
                 merged.push(Merged {
+                    first: order == 0,
                     part,
                     set_up,
                     parts: Vec::new(),

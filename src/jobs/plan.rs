@@ -55,16 +55,16 @@ pub fn plan(
         job: job.id.clone(),
         title: job.title.clone(),
         shop: at.shop.name.clone(),
-        date: date.to_owned(),
+        date: String::new(),
         hash: String::new(),
         limits,
         ready: ready(&filled, &checklists),
         cutting_list,
-        order: after_words(&merged, &order),
         checklists,
         minutes,
     };
     sheets.hash = format!("{:08x}", crc32fast::hash(format!("{sheets:?}").as_bytes()));
+    date.clone_into(&mut sheets.date);
     Ok(sheets)
 }
 
@@ -150,6 +150,12 @@ fn checklists(
                 procedure.revision,
             ),
             set_up: one.set_up.clone(),
+            first: one.first,
+            after: one
+                .after
+                .iter()
+                .map(|before| number_of(order, *before))
+                .collect(),
             pieces: one.pieces.clone(),
             from: from.collect(),
             changes,
@@ -222,10 +228,11 @@ fn ready(filled: &[Filled], checklists: &[Checklist]) -> Vec<(String, Vec<String
             lists[at].1.push(item);
         }
     };
-    for cutter in checklists
+    let cutters = checklists
         .iter()
-        .filter_map(|checklist| checklist.set_up.cutter.as_ref())
-    {
+        .filter_map(|checklist| checklist.set_up.cutter.as_ref());
+    let mut known: BTreeMap<&str, String> = BTreeMap::new();
+    for cutter in cutters {
         let mut item = format!(
             "{} ({}, {})",
             cutter.name, cutter.diameter, cutter.known_from
@@ -233,6 +240,12 @@ fn ready(filled: &[Filled], checklists: &[Checklist]) -> Vec<(String, Vec<String
         if let Some(why) = &cutter.why {
             item = format!("{item}; picked: {why}");
         }
+        let longest = known.entry(&cutter.id).or_default();
+        if item.len() > longest.len() {
+            *longest = item;
+        }
+    }
+    for item in known.into_values() {
         add("cutters", Some(item));
     }
     for (head, items) in filled.iter().flat_map(|one| &one.ready) {
@@ -244,25 +257,10 @@ fn ready(filled: &[Filled], checklists: &[Checklist]) -> Vec<(String, Vec<String
     lists
 }
 
-/// Which sheet waits for which, in words.
-fn after_words(merged: &[Merged<'_>], order: &[usize]) -> Vec<String> {
-    let number = |index: usize| {
-        order
-            .iter()
-            .position(|at| *at == index)
-            .map_or(0, |at| at + 1)
-    };
-    let waits = order
+/// The number of the sheet of a merged set-up.
+fn number_of(order: &[usize], index: usize) -> usize {
+    order
         .iter()
-        .filter(|index| !merged[**index].after.is_empty());
-    waits
-        .map(|index| {
-            let before: Vec<_> = merged[*index]
-                .after
-                .iter()
-                .map(|before| number(*before).to_string())
-                .collect();
-            format!("sheet {} after sheet {}", number(*index), before.join(", "))
-        })
-        .collect()
+        .position(|at| *at == index)
+        .map_or(0, |at| at + 1)
 }

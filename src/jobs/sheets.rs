@@ -37,10 +37,14 @@ pub struct Checklist {
     pub procedure: (String, String, u32),
     /// The set-up, filled.
     pub set_up: FilledSetUp,
+    /// Whether it is the first set-up of its procedure, where the stock is measured.
+    pub first: bool,
     /// Every piece that passes it.
     pub pieces: Vec<Piece>,
     /// The values that its numbers come from, by part: measured and chosen ones.
     pub from: Vec<(String, Vec<FilledValue>)>,
+    /// Numbers of the sheets that must be done before.
+    pub after: Vec<usize>,
     /// Changes from the set-up before, in words: `cutter`, `height`.
     pub changes: Vec<String>,
     /// Minutes for those changes.
@@ -91,6 +95,4 @@ pub struct Sheets {
     pub checklists: Vec<Checklist>,
     /// Minutes for all changes.
     pub minutes: u32,
-    /// The figures that decide which set-up may follow which, in words.
-    pub order: Vec<String>,
 }

@@ -7,6 +7,8 @@
 //! Blocks hold plain text: each writer escapes for its own medium. Absent parts are empty texts or
 //! lists, never nulls, since a template prints a null as nothing.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use crate::caution::{Caution, SignalWord};
@@ -44,6 +46,8 @@ pub struct Panel {
     pub weight: String,
     /// Whether the alert triangle stands beside it: for injury only.
     pub alert: bool,
+    /// Whether these cautions stood in full further up on the sheet and are said in a line here.
+    pub brief: bool,
     /// What they say, one or more.
     pub said: Vec<Said>,
 }
@@ -276,6 +280,7 @@ impl Panel {
             word: signal.printed().to_owned(),
             weight: signal.name().to_owned(),
             alert: signal != SignalWord::Notice,
+            brief: false,
             said: vec![Said {
                 hazard: hazard.to_owned(),
                 harm: harm.to_owned(),
@@ -297,4 +302,30 @@ pub fn panels(cautions: &[Caution]) -> Vec<Panel> {
         }
     }
     panels
+}
+
+/// The panels of a step: in full where a caution is met for the first time on the sheet, in a
+/// line where it stands again. `met` holds the ids of those met so far.
+pub fn step_panels(cautions: &[Caution], met: &mut BTreeSet<String>) -> Vec<Panel> {
+    let (again, first): (Vec<&Caution>, Vec<&Caution>) = cautions
+        .iter()
+        .partition(|caution| met.contains(caution.id()) && caution.brief().is_some());
+    met.extend(cautions.iter().map(|caution| caution.id().to_owned()));
+    let first: Vec<Caution> = first.into_iter().cloned().collect();
+    let mut panels = panels(&first);
+    let gravest = again.iter().map(|caution| caution.signal()).min();
+    panels.extend(gravest.map(|signal| Panel {
+        brief: true,
+        said: again.iter().map(|caution| in_a_line(caution)).collect(),
+        ..Panel::of(signal, [""; 3])
+    }));
+    panels
+}
+
+fn in_a_line(caution: &Caution) -> Said {
+    Said {
+        hazard: String::new(),
+        harm: String::new(),
+        avoid: caution.brief().unwrap_or_default().to_owned(),
+    }
 }

@@ -18,7 +18,6 @@ pub fn sheets_json(sheets: &Sheets) -> Json {
         "hash": sheets.hash,
         "limits": sheets.limits.long,
         "minutes": sheets.minutes,
-        "order": sheets.order,
         "ready": sheets.ready.iter().map(|(head, items)| json!({"what": head, "items": items}))
             .collect::<Vec<_>>(),
         "cutting_list": sheets.cutting_list.iter().map(|one| json!({
@@ -39,6 +38,7 @@ fn checklist(one: &Checklist) -> Json {
         "operation": set_up.operation,
         "cutter": set_up.cutter.as_ref().map(|cutter| &cutter.id),
         "pieces": one.pieces.iter().map(|piece| piece.label()).collect::<Vec<_>>(),
+        "after": one.after,
         "changes": one.changes,
         "minutes": one.minutes,
         "settings": set_up.settings.iter().map(setting).collect::<Vec<_>>(),

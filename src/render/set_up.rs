@@ -3,7 +3,11 @@
 //! Used by the printed checklist and by the procedure pages, so that both say the same. Every
 //! caution of the set-up and of each step is passed on; a step's go inside its step.
 
-use super::block::{Block, Panel, Reading, Row, Set, Span, Step, Text, flat, panels, text};
+use std::collections::BTreeSet;
+
+use super::block::{
+    Block, Panel, Reading, Row, Set, Span, Step, Text, flat, panels, step_panels, text,
+};
 use crate::procedure::{
     FilledCheck, FilledSetUp, FilledStep, FilledValue, Provenance, Run, RunCutter, RunTable,
     Trouble,
@@ -46,10 +50,11 @@ fn cutter_row(cutter: &RunCutter) -> Set {
 
 /// The steps, numbered from 1; `pieces` get a box each where a step asks for it.
 pub(super) fn steps(set_up: &FilledSetUp, pieces: &[String], with_reasons: bool) -> Block {
+    let mut met = BTreeSet::new();
     let numbered = set_up.steps.iter().enumerate();
     let steps = numbered
         .map(|(at, filled)| {
-            let mut step = step(at + 1, filled);
+            let mut step = step(at + 1, filled, &mut met);
             if filled.each_piece {
                 step.pieces = pieces.to_vec();
             }
@@ -62,11 +67,11 @@ pub(super) fn steps(set_up: &FilledSetUp, pieces: &[String], with_reasons: bool)
     Block::Steps { steps }
 }
 
-fn step(number: usize, filled: &FilledStep) -> Step {
+fn step(number: usize, filled: &FilledStep, met: &mut BTreeSet<String>) -> Step {
     let act = text(&filled.act);
     Step {
         number,
-        cautions: panels(filled.cautions()),
+        cautions: step_panels(filled.cautions(), met),
         numbers: numbers(&act, filled.check.as_ref()),
         act,
         keys: filled.keys.iter().map(|key| text(key)).collect(),

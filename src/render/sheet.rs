@@ -10,13 +10,13 @@ use super::pages::bullets;
 use super::set_up::{self, joined};
 use crate::diag::{Code, Fault};
 use crate::jobs::{Checklist, CutSize, Piece, Sheets};
+use crate::procedure::{FilledValue, Provenance};
 
 const STOP: &str = "If anything is not as the sheet says, or you are unsure: stop, let the cutter \
     run down, isolate the machine, ask. Ask: ____________________";
 
-const PLACE: &str = "Read a step, then do it. Circle its number when you begin, slash the circle \
-    when it is done. Interrupted? Find the last slashed number and do that step again; if you are \
-    unsure, begin the sheet again.";
+const PLACE: &str = "Circle a step's number when you begin it, slash the circle when it is done. \
+    Interrupted? Do the last slashed step again; unsure, begin the sheet again.";
 
 const SIGNALS: &str = "DANGER: death or serious injury will follow if it is not avoided. WARNING: \
     death or serious injury could follow. CAUTION: minor or moderate injury could follow. NOTICE: \
@@ -26,6 +26,7 @@ const SIGNALS: &str = "DANGER: death or serious injury will follow if it is not 
 pub(super) fn sheets(job: &Sheets) -> Vec<Sheet> {
     let mut all = vec![overview(job)];
     all.extend(job.checklists.iter().map(|list| checklist(job, list)));
+    all.extend(trouble_sheets(job));
     all
 }
 
@@ -55,7 +56,7 @@ fn overview(job: &Sheets) -> Sheet {
     blocks.push(Block::Para {
         text: words(format!("Set-up time for all changes: {} min.", job.minutes)),
     });
-    blocks.extend(bullets("Why in this order", &job.order));
+    blocks.extend(bullets("Mind", &warnings(job)));
     for (what, items) in &job.ready {
         blocks.push(heading(&format!("Get ready: {what}")));
         blocks.push(boxes(items));
@@ -95,11 +96,33 @@ fn order(job: &Sheets) -> Vec<(String, String, String)> {
             let set_up = &list.set_up;
             let cutter = set_up.cutter.as_ref().map_or("", |cutter| &cutter.name);
             let pieces = count(list.pieces.len(), "piece");
-            let remark = joined(&[machine(list), cutter, &pieces, &changes(list)], " · ");
+            let remark = joined(
+                &[machine(list), cutter, &pieces, &changes(list), &after(list)],
+                " · ",
+            );
             let title = format!("{}. {}", list.number, set_up.title);
             (title, format!("{}.html", name(list)), remark)
         })
         .collect()
+}
+
+fn after(list: &Checklist) -> String {
+    let before: Vec<String> = list.after.iter().map(usize::to_string).collect();
+    if before.is_empty() {
+        return String::new();
+    }
+    format!("after sheet {}", before.join(", "))
+}
+
+/// What calculators and procedures warn of, each once.
+fn warnings(job: &Sheets) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for warning in job.checklists.iter().flat_map(|list| &list.warnings) {
+        if !all.contains(warning) {
+            all.push(warning.clone());
+        }
+    }
+    all
 }
 
 fn cutting_list(list: &[CutSize]) -> Block {
@@ -143,7 +166,9 @@ fn checklist(job: &Sheets, list: &Checklist) -> Sheet {
         },
         rule("Keeping the place", PLACE),
     ];
-    blocks.extend(bullets("Mind", &list.warnings));
+    if list.first {
+        blocks.extend(bullets("Mind", &list.warnings));
+    }
     blocks.extend(set_up::standing(&list.set_up));
     blocks.extend(setting_part(list));
     blocks.push(heading("Do"));
@@ -219,15 +244,9 @@ fn setting_part(list: &Checklist) -> Vec<Block> {
         blocks.push(heading("Set"));
         blocks.push(settings);
     }
-    blocks.extend(bullets("Order of the cuts", &list.notes));
     if let Some(table) = &list.set_up.table {
         blocks.push(heading("If the reading differs"));
         blocks.push(set_up::other_readings(table));
-    }
-    if let Some(drawing) = &list.drawing {
-        blocks.push(Block::Drawing {
-            drawing: drawing.clone(),
-        });
     }
     blocks
 }
@@ -235,21 +254,98 @@ fn setting_part(list: &Checklist) -> Vec<Block> {
 /// What is read when something is odd, and what every sheet says of itself.
 fn after_part(job: &Sheets, list: &Checklist) -> Vec<Block> {
     let mut blocks = Vec::new();
-    if let Some(troubles) = set_up::troubles(&list.troubles) {
-        blocks.push(heading("If it goes wrong"));
-        blocks.push(troubles);
+    if let Some(drawing) = list
+        .drawing
+        .as_ref()
+        .filter(|_| list.set_up.machine.is_some())
+    {
+        blocks.push(Block::Drawing {
+            drawing: drawing.clone(),
+        });
     }
-    for (part, values) in &list.from {
-        blocks.push(heading(&format!("Worked out from: {part}")));
-        blocks.push(set_up::values(values, true));
+    let values = given(&list.from);
+    if list.first {
+        blocks.push(heading("Worked out from"));
+        blocks.push(set_up::values(&values, true));
+    } else {
+        blocks.push(rule("Worked out from", &measured(&values)));
     }
     blocks.push(Block::Lines {
         label: "What was odd, what was done; wrong or unclear in this sheet".to_owned(),
-        count: 3,
+        count: 2,
     });
     blocks.push(rule("Stop", STOP));
     blocks.push(rule("Limits", &job.limits.short));
     blocks
+}
+
+/// The values of all parts: one that they share once, others with the parts that they hold for.
+fn given(from: &[(String, Vec<FilledValue>)]) -> Vec<FilledValue> {
+    let mut all: Vec<(FilledValue, Vec<&str>)> = Vec::new();
+    for (part, values) in from {
+        for value in values {
+            let same = |(known, _): &&mut (FilledValue, Vec<&str>)| {
+                known.name == value.name && known.shown == value.shown
+            };
+            match all.iter_mut().find(same) {
+                Some((_, parts)) => parts.push(part),
+                None => all.push((value.clone(), vec![part])),
+            }
+        }
+    }
+    let labelled = all.into_iter().map(|(mut value, parts)| {
+        if parts.len() < from.len() {
+            value.label = format!("{} ({})", value.label, parts.join("; "));
+        }
+        value
+    });
+    labelled.collect()
+}
+
+/// The measured values in a line.
+fn measured(values: &[FilledValue]) -> String {
+    let texts: Vec<String> = values
+        .iter()
+        .filter_map(|value| {
+            let name = value.name.replace('_', " ");
+            match value.provenance {
+                Provenance::Measured => Some(format!("{name} {}", value.shown)),
+                Provenance::Planned => Some(format!("{name} {} planned", value.shown)),
+                _ => None,
+            }
+        })
+        .collect();
+    texts.join(" · ")
+}
+
+/// One sheet a procedure with its faults and cures, to hang up beside the machine.
+fn trouble_sheets(job: &Sheets) -> Vec<Sheet> {
+    let mut sheets: Vec<Sheet> = Vec::new();
+    for list in &job.checklists {
+        let (id, title, revision) = &list.procedure;
+        let slug = format!("faults-{}", slug(id));
+        let known = sheets.iter().any(|sheet| sheet.slug == slug);
+        let Some(troubles) = set_up::troubles(&list.troubles).filter(|_| !known) else {
+            continue;
+        };
+        sheets.push(Sheet {
+            slug,
+            over: format!("{} · {title}", job.shop),
+            title: "If it goes wrong".to_owned(),
+            running: Running {
+                job: job.job.clone(),
+                procedure: id.clone(),
+                revision: format!("revision {revision}"),
+                date: job.date.clone(),
+            },
+            blocks: vec![
+                troubles,
+                rule("Stop", STOP),
+                rule("Limits", &job.limits.short),
+            ],
+        });
+    }
+    sheets
 }
 
 fn boxes(items: &[String]) -> Block {

@@ -137,6 +137,11 @@ impl Page {
 
     fn panel(&mut self, panel: &Panel) {
         let mark = if panel.alert { "/!\\ " } else { "    " };
+        if panel.brief {
+            let lines: Vec<&str> = panel.said.iter().map(|said| said.avoid.as_str()).collect();
+            self.wrap(mark, &format!("{}: {}", panel.word, lines.join(" ")));
+            return;
+        }
         for said in &panel.said {
             let says = format!("{} {} {}", said.hazard, said.harm, said.avoid);
             self.wrap(mark, &format!("{}: {says}", panel.word));
