@@ -95,6 +95,7 @@ fn caution(caution: &Caution) -> Json {
         "hazard": caution.hazard(),
         "harm": caution.harm(),
         "avoid": caution.avoid(),
+        "brief": caution.brief(),
         "sources": caution.sources().iter().map(|source| &source.text).collect::<Vec<_>>(),
     })
 }

@@ -149,6 +149,7 @@ pub(super) fn filled() -> Filled {
         warnings: Vec::new(),
         notes: Vec::new(),
         drawing: None,
+        sizes: Vec::new(),
     }
 }
 

@@ -328,6 +328,8 @@ fn checklist(selected: &Selected, number: usize, drawing: Drawing) -> Checklist 
             3,
         ),
         set_up: set_up(selected),
+        first,
+        after: if first { Vec::new() } else { vec![number - 1] },
         pieces: pieces(),
         from: vec![("Locker A, side".to_owned(), values())],
         changes: vec!["cutter".to_owned(), "height".to_owned()],
@@ -379,9 +381,6 @@ pub(crate) fn job(selected: &Selected) -> Sheets {
             .map(|(at, drawing)| checklist(selected, at + 1, drawing))
             .collect(),
         minutes: 32,
-        order: vec![
-            "The socket is cut before the tail, since its mouth decides the tail.".to_owned(),
-        ],
     }
 }
 
@@ -449,7 +448,6 @@ pub(crate) fn hostile(mut job: Sheets, text: &str) -> Sheets {
     (job.job, job.title, job.shop, job.hash, job.date) =
         (words(), words(), words(), words(), words());
     job.ready = vec![(words(), vec![words()])];
-    job.order = vec![words()];
     (job.limits.long, job.limits.short) = (words(), words());
     job.cutting_list[0].part = words();
     job.cutting_list[0].sizes = vec![words()];

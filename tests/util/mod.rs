@@ -7,25 +7,27 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
 /// A folder that is gone when the test ends.
-pub struct Folder {
+pub(crate) struct Folder {
     temp: tempfile::TempDir,
 }
 
 impl Folder {
     /// An empty folder.
     #[track_caller]
-    pub fn empty() -> Self {
-        Self { temp: tempfile::tempdir().unwrap() }
+    pub(crate) fn empty() -> Self {
+        Self {
+            temp: tempfile::tempdir().unwrap(),
+        }
     }
 
     /// Its path.
-    pub fn path(&self) -> &Path {
+    pub(crate) fn path(&self) -> &Path {
         self.temp.path()
     }
 
     /// Writes a file in it, with the folders above.
     #[track_caller]
-    pub fn file(self, name: &str, text: impl AsRef<[u8]>) -> Self {
+    pub(crate) fn file(self, name: &str, text: impl AsRef<[u8]>) -> Self {
         let path = self.path().join(name);
         fs::create_dir_all(path.parent().unwrap()).unwrap();
         fs::write(path, text).unwrap();
@@ -34,19 +36,19 @@ impl Folder {
 
     /// Reads a file of it.
     #[track_caller]
-    pub fn read(&self, name: &str) -> String {
+    pub(crate) fn read(&self, name: &str) -> String {
         fs::read_to_string(self.path().join(name)).unwrap()
     }
 
     /// Runs the program in it.
     #[track_caller]
-    pub fn run(&self, arguments: &[&str]) -> Run {
+    pub(crate) fn run(&self, arguments: &[&str]) -> Run {
         self.run_with(arguments, "")
     }
 
     /// Runs the program in it with something on standard input.
     #[track_caller]
-    pub fn run_with(&self, arguments: &[&str], input: &str) -> Run {
+    pub(crate) fn run_with(&self, arguments: &[&str], input: &str) -> Run {
         use std::io::Write;
         let mut child = program()
             .args(arguments)
@@ -58,19 +60,25 @@ impl Folder {
             .unwrap();
         // A program that ends early closes its end; that is for the caller to judge.
         let _ = child.stdin.take().unwrap().write_all(input.as_bytes());
-        Run { output: child.wait_with_output().unwrap(), arguments: arguments.join(" ") }
+        Run {
+            output: child.wait_with_output().unwrap(),
+            arguments: arguments.join(" "),
+        }
     }
 }
 
 /// The program, in a plain environment.
-pub fn program() -> Command {
+pub(crate) fn program() -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_faceside"));
-    command.env_remove("FACESIDE_SHOP").env_remove("COLUMNS").env("NO_COLOR", "1");
+    command
+        .env_remove("FACESIDE_SHOP")
+        .env_remove("COLUMNS")
+        .env("NO_COLOR", "1");
     command
 }
 
 /// What a run of the program gave.
-pub struct Run {
+pub(crate) struct Run {
     output: Output,
     arguments: String,
 }
@@ -78,44 +86,59 @@ pub struct Run {
 impl Run {
     /// Fails the test unless the program ended with this code.
     #[track_caller]
-    pub fn code(&self, code: i32) -> &Self {
+    pub(crate) fn code(&self, code: i32) -> &Self {
         let is = self.output.status.code();
-        assert_eq!(is, Some(code), "faceside {}\n{}\n{}", self.arguments, self.out(), self.err());
+        assert_eq!(
+            is,
+            Some(code),
+            "faceside {}\n{}\n{}",
+            self.arguments,
+            self.out(),
+            self.err()
+        );
         self
     }
 
     /// Standard output.
-    pub fn out(&self) -> String {
+    pub(crate) fn out(&self) -> String {
         String::from_utf8_lossy(&self.output.stdout).into_owned()
     }
 
     /// Standard error.
-    pub fn err(&self) -> String {
+    pub(crate) fn err(&self) -> String {
         String::from_utf8_lossy(&self.output.stderr).into_owned()
     }
 
     /// Fails the test unless standard output holds this.
     #[track_caller]
-    pub fn says(&self, words: &str) -> &Self {
-        assert!(self.out().contains(words), "no `{words}` in:\n{}", self.out());
+    pub(crate) fn says(&self, words: &str) -> &Self {
+        assert!(
+            self.out().contains(words),
+            "no `{words}` in:\n{}",
+            self.out()
+        );
         self
     }
 
     /// Fails the test unless standard error holds this.
     #[track_caller]
-    pub fn complains(&self, words: &str) -> &Self {
-        assert!(self.err().contains(words), "no `{words}` in:\n{}", self.err());
+    pub(crate) fn complains(&self, words: &str) -> &Self {
+        assert!(
+            self.err().contains(words),
+            "no `{words}` in:\n{}",
+            self.err()
+        );
         self
     }
 
     /// Standard output as JSON.
     #[track_caller]
-    pub fn json(&self) -> serde_json::Value {
+    pub(crate) fn json(&self) -> serde_json::Value {
         serde_json::from_str(&self.out()).unwrap()
     }
 }
 
 /// The folder of the repository.
-pub fn here() -> PathBuf {
+pub(crate) fn here() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
