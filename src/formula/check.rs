@@ -33,14 +33,11 @@ impl Formula {
             checker.step(piece)?;
         }
         let item = checker.pop()?;
-        let fault = rules::wrong(
-            &self.text,
-            &item,
-            "a formula cannot end as a power of a length",
-        );
-        item.shape
-            .known()
-            .ok_or_else(|| fault.hint("divide by a length, or take the root"))
+        let no_value = || {
+            let words = "a formula cannot end as a power of a length";
+            rules::wrong(&self.text, &item, words).hint("divide by a length, or take the root")
+        };
+        item.shape.clone().known().ok_or_else(no_value)
     }
 }
 

@@ -160,7 +160,7 @@ impl<'c> Checker<'c> {
             let Some(later) = &measure.later else {
                 continue;
             };
-            if self.scope.names.contains_key(&measure.name) || later.check(&self.scope).is_err() {
+            if self.scope.names.contains_key(&measure.name) || !self.knows_all(later) {
                 continue;
             }
             self.wants(later, &[measure.kind]);
@@ -168,6 +168,15 @@ impl<'c> Checker<'c> {
                 .names
                 .insert(measure.name.clone(), Known::One(measure.kind));
         }
+    }
+
+    /// Whether everything that a formula names is known by now. (Checking it to see would read
+    /// the file again for the place of each fault.)
+    fn knows_all(&self, formula: &Formula) -> bool {
+        let known = |name: &str| self.scope.names.contains_key(name);
+        formula
+            .names()
+            .all(|name| known(name) || known(name.split('.').next().unwrap_or(name)))
     }
 
     fn rules(&mut self) {
