@@ -66,13 +66,13 @@ impl Text {
         })
     }
 
-    /// The text as written, slots as `{name}`, for search and headings.
+    /// The text without values, each slot by its name in words; for search and headings.
     pub fn unfilled(&self) -> String {
         self.pieces
             .iter()
             .map(|piece| match piece {
                 Piece::Words(words) => words.clone(),
-                Piece::Slot(name, _) => format!("{{{name}}}"),
+                Piece::Slot(name, _) => name.rsplit('.').next().unwrap_or(name).replace('_', " "),
             })
             .collect()
     }
@@ -111,7 +111,7 @@ mod tests {
             .map(|(name, span)| (name, span.line_column()))
             .collect();
         assert_eq!(names, [("depth", (1, 5)), ("cut.fence_first", (1, 19))]);
-        assert_eq!(text.unfilled(), "Set {depth}, then {cut.fence_first}.");
+        assert_eq!(text.unfilled(), "Set depth, then fence first.");
     }
 
     #[test]

@@ -309,7 +309,7 @@ pub fn panels(cautions: &[Caution]) -> Vec<Panel> {
 pub fn step_panels(cautions: &[Caution], met: &mut BTreeSet<String>) -> Vec<Panel> {
     let (again, first): (Vec<&Caution>, Vec<&Caution>) = cautions
         .iter()
-        .partition(|caution| met.contains(caution.id()) && caution.brief().is_some());
+        .partition(|caution| can_be_brief(caution) && met.contains(caution.id()));
     met.extend(cautions.iter().map(|caution| caution.id().to_owned()));
     let first: Vec<Caution> = first.into_iter().cloned().collect();
     let mut panels = panels(&first);
@@ -320,6 +320,11 @@ pub fn step_panels(cautions: &[Caution], met: &mut BTreeSet<String>) -> Vec<Pane
         ..Panel::of(signal, [""; 3])
     }));
     panels
+}
+
+/// A danger is always said in full; what has no brief form too.
+fn can_be_brief(caution: &Caution) -> bool {
+    caution.brief().is_some() && caution.signal() != SignalWord::Danger
 }
 
 fn in_a_line(caution: &Caution) -> Said {
