@@ -5,6 +5,13 @@
 //! written here, since nothing else can make them. Geometry of the figures is checked against
 //! `joinery.md` 3.1 (the source of the fixture's lengths), measured on the drawing itself.
 
+#![expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a helper of tests fails loudly"
+)]
+
 use faceside::caution::{Book, Selected};
 use faceside::diag::{Code, Source};
 use faceside::formula::Values;
