@@ -121,7 +121,7 @@ pub(super) fn procedure(page: &ProcedurePage, learn_first: Vec<(String, String)>
     blocks.push(facts(&[
         ("also called", page.also_called.join(", ")),
         ("use it when", page.use_when.clone()),
-        ("not for", page.not_for.join("; ")),
+        ("not for", page.not_for.join(" ")),
         ("done when", example.done_when.clone()),
         ("revision", example.revision.to_string()),
         ("reviewed", example.reviewed.clone()),

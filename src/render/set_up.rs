@@ -8,6 +8,7 @@ use std::collections::BTreeSet;
 use super::block::{
     Block, Panel, Reading, Row, Set, Span, Step, Text, flat, panels, step_panels, text,
 };
+use crate::joints;
 use crate::procedure::{
     FilledCheck, FilledSetUp, FilledStep, FilledValue, Provenance, Run, RunCutter, RunTable,
     Trouble,
@@ -183,7 +184,12 @@ fn origin(provenance: &Provenance) -> String {
         Provenance::Usual => "usual value; none was chosen".to_owned(),
         Provenance::Planned => "planned; measure it when it is cut".to_owned(),
         Provenance::Shop => "from the shop's files".to_owned(),
-        Provenance::WorkedOut(formula) => format!("worked out: {formula}"),
+        Provenance::WorkedOut(formula) => match formula.split_once('(') {
+            Some((call, _)) if joints::find(call).is_some() => {
+                format!("worked out: {}", call.replace('_', " "))
+            }
+            _ => format!("worked out: {formula}"),
+        },
     }
 }
 
