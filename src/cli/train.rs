@@ -3,9 +3,8 @@
 //! Reads plain lines, so that it works in a pipe; the end of the input is a pause. Every event is
 //! on disk before the next question is asked.
 
-use std::collections::BTreeMap;
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use super::args::{Common, Train};
 use super::clock::{now, today};
@@ -15,8 +14,8 @@ use super::output::Output;
 use super::{End, Stop};
 use crate::diag::{Code, Fault, nearest};
 use crate::procedure::{Filled, Given, Procedure, example, fill};
-use crate::shoplog::{Day, Event, Line, Person, next_number, read};
-use crate::store::{Workshop, append_line, record_file};
+use crate::shoplog::{Day, Person, read};
+use crate::store::{Workshop, append_event, record_file};
 use crate::training::{Lesson, Sitting, Talk, lesson_sheet, plain};
 
 /// Leads a lesson.
@@ -36,17 +35,19 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
         unit: workshop.shop.units,
         from: u32::try_from(typed.from).unwrap_or(u32::MAX),
     };
-    let mut record = Record::open(&workshop)?;
+    let record = record(&workshop, out);
     let mut talk = Talk::new(lesson, sitting).map_err(Stop::Usage)?;
     let mut turn = talk.open();
     loop {
-        record.write(&turn.events)?;
+        for event in &turn.events {
+            append_event(&record, &now(), event)?;
+        }
         out.say(&plain(&turn.show, Output::width()));
         let Some(prompt) = &turn.ask else { break };
         out.ask(&format!("{} [{}]", prompt.text, prompt.wants.choices()));
         turn = talk.next(line().as_deref());
     }
-    out.say(&format!("Recorded in {}", record.path.display()));
+    out.say(&format!("Recorded in {}", record.display()));
     Ok(End::Done)
 }
 
@@ -110,38 +111,12 @@ fn part(name: &str, procedure: &Procedure, workshop: &Workshop) -> Result<Given,
     Ok(given)
 }
 
-/// The record under way: its file and the number of the next line.
-struct Record {
-    path: PathBuf,
-    next: u64,
-}
-
-impl Record {
-    /// The record of the shop; of the folder `out` when there is no shop.
-    fn open(workshop: &Workshop) -> Result<Self, Stop> {
-        let shop = workshop
-            .folder
-            .clone()
-            .unwrap_or_else(|| Path::new("out").to_owned());
-        let path = record_file(&shop, &today());
-        let mut next = 1;
-        let own: BTreeMap<_, _> = workshop
-            .record
-            .iter()
-            .map(|source| (source.name.clone(), source))
-            .collect();
-        if let Some(source) = own.get(&path.display().to_string()) {
-            next = next_number(&read(source).0);
-        }
-        Ok(Self { path, next })
+/// The record of the shop; of the folder `out` when there is no shop. Lines that were set aside
+/// are told.
+fn record(workshop: &Workshop, out: &Output) -> PathBuf {
+    for source in &workshop.record {
+        out.report(read(source).1.iter());
     }
-
-    fn write(&mut self, events: &[Event]) -> Result<(), Stop> {
-        for event in events {
-            let line = Line::new(self.next, &now())?.write(event)?;
-            append_line(&self.path, &line)?;
-            self.next += 1;
-        }
-        Ok(())
-    }
+    let folder = workshop.folder.clone();
+    record_file(&folder.unwrap_or_else(|| PathBuf::from("out")), &today())
 }

@@ -128,10 +128,11 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     refuses: &[CUTTER_WIDE, OVERLAP_WIDE, MANY_PASSES],
     warns: &[],
     sketch: SKETCH,
-    source: "Geometry derived (reference joinery 3.5). Width from the piece that goes in, not \
-             from a nominal size: Noyes, Handwork in Wood (1910), p. 158; Griffith, Essentials of \
+    source: "Geometry derived, as the sketch shows. Width from the piece that goes in, not from \
+             a nominal size: Noyes, Handwork in Wood (1910), p. 158; Griffith, Essentials of \
              Woodworking (1908), p. 87. Overlap 1.5 mm (1/16 in), steps of half the cutter's \
-             diameter: common practice, no source. Order of passes: reference safety RT-09, derived.",
+             diameter: common practice, no source. Order of passes: derived from the rotation \
+             of the cutter.",
     example: &[
         ("thickness", "17.6 mm"),
         ("clearance", "0.1 mm"),

@@ -160,7 +160,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     ],
     warns: &[FEATHER, DEEP, NECK_WEAK],
     sketch: SKETCH,
-    source: "Geometry derived (reference joinery 3.3). One sloped side is usually enough: Noyes, \
+    source: "Geometry derived, as the sketch shows. One sloped side is usually enough: Noyes, \
              Handwork in Wood (1910), p. 206. Gap, shoulder and feather edge 0.8 mm (1/32 in), \
              depth a third of the side, neck half of the stock: common practice, no source.",
     example: &[

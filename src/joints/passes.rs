@@ -68,9 +68,8 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     refuses: &[STEP_DEEP, MANY_STEPS],
     warns: &[],
     sketch: SKETCH,
-    source: "Half the cutter's diameter a step: common practice, no source (reference joinery \
-             3.5). A third in hard wood: from memory, no source. Several light passes: reference \
-             safety RT-20, practice.",
+    source: "Half the cutter's diameter a step: common practice, no source. A third in hard \
+             wood: from memory, no source. Several light passes: workshop practice.",
     example: &[("depth", "9.5 mm"), ("cutter", "12 mm")],
     run,
     fit: None,

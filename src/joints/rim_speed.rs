@@ -75,7 +75,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     refuses: &[TOO_FAST],
     warns: &[],
     sketch: SKETCH,
-    source: "Derived: v = pi D n (reference joinery 3.15, safety section 4).",
+    source: "Derived: v = pi D n.",
     example: &[("diameter", "10 in"), ("speed", "3450 rpm")],
     run,
     fit: None,

@@ -135,9 +135,9 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     ],
     warns: &[FEATHER, DEEP, NECK_WEAK],
     sketch: SKETCH,
-    source: "Geometry derived (reference joinery 3.1 and 3.2; checked there on 20,000 random \
-             set-ups). Feather edge 0.8 mm (1/32 in), depth a third of the side, neck half of the \
-             stock: common practice, no source. Order of passes: reference safety RT-09, derived.",
+    source: "Geometry derived, as the sketch shows. Feather edge 0.8 mm (1/32 in), depth a \
+             third of the side, neck half of the stock: common practice, no source. Order of \
+             passes: derived from the rotation of the cutter.",
     example: &[
         ("stock", "19 mm"),
         ("cutter", "12.7 mm"),

@@ -99,9 +99,9 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     refuses: &[MACHINE_FAST, MACHINE_TURNED],
     warns: &[NO_MARK, OVER_CHART],
     sketch: SKETCH,
-    source: "Smallest of marked maximum, machine and rim limit: reference safety section 4 \
-             (RT-15; EN 847 and saw makers' information, read in excerpts). Rim speed: derived. \
-             Chart of speeds by diameter: common practice, not a standard.",
+    source: "Smallest of marked maximum, machine and rim limit: EN 847 and saw makers' \
+             information (RT-15, read in excerpts). Rim speed: derived. Chart of speeds by \
+             diameter: common practice, not a standard.",
     example: &[
         ("diameter", "76 mm"),
         ("marked", "18000 rpm"),

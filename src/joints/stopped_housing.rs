@@ -124,10 +124,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     refuses: &[TOO_SHORT, END_SHOWS],
     warns: &[],
     sketch: SKETCH,
-    source: "Geometry derived (reference joinery 3.6). Shelf notched so that the fronts finish \
+    source: "Geometry derived, as the sketch shows. Shelf notched so that the fronts finish \
              flush: Noyes, Handwork in Wood (1910), pp. 159, 205. Clearance of the notch 0.5 to \
              0.8 mm (1/32 in): common practice, no source. Starting and ending at blocks: \
-             reference safety RT-14, practice.",
+             workshop practice.",
     example: &[("panel", "285 mm"), ("stop", "12 mm"), ("cutter", "18 mm")],
     run,
     fit: None,

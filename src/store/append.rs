@@ -9,7 +9,8 @@ use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::Path;
 
 use super::save::{parent, sync_folder, unwritable};
-use crate::diag::{Code, Fault};
+use crate::diag::{Code, Fault, Source};
+use crate::shoplog::{Event, Line, next_number, read};
 
 /// Appends a line, without its line break; the file and its folder are made when not there.
 ///
@@ -22,22 +23,44 @@ pub fn append_line(path: &Path, line: &str) -> Result<(), Fault> {
         let message = "a line of the record cannot hold a line break";
         return Err(Fault::error(Code::RECORD_LINE, message));
     }
-    append(path, line).map_err(|error| unwritable(path, &error))
+    let failed = |error| unwritable(path, &error);
+    let mut file = locked(path).map_err(failed)?;
+    write(&mut file, path, line).map_err(failed)
 }
 
-fn append(path: &Path, line: &str) -> io::Result<()> {
-    let folder = parent(path);
-    fs::create_dir_all(folder)?;
-    let mut file = OpenOptions::new()
+/// Appends an event of the shop record, numbered under the lock: two programs at once never give
+/// one number twice.
+///
+/// # Errors
+/// `record-line` when the event cannot be said, `file-unreadable` with the path.
+pub fn append_event(path: &Path, at: &str, event: &Event) -> Result<(), Fault> {
+    let failed = |error| unwritable(path, &error);
+    let mut file = locked(path).map_err(failed)?;
+    let mut bytes = Vec::new();
+    file.seek(SeekFrom::Start(0)).map_err(failed)?;
+    file.read_to_end(&mut bytes).map_err(failed)?;
+    let text = Source::new("record", String::from_utf8_lossy(&bytes));
+    let number = next_number(&read(&text).0);
+    let line = Line::new(number, at)?.write(event)?;
+    write(&mut file, path, line.trim_end()).map_err(failed)
+}
+
+fn locked(path: &Path) -> io::Result<File> {
+    fs::create_dir_all(parent(path))?;
+    let file = OpenOptions::new()
         .read(true)
         .append(true)
         .create(true)
         .open(path)?;
     file.lock()?;
-    let before = if is_torn(&mut file)? { "\n" } else { "" };
+    Ok(file)
+}
+
+fn write(file: &mut File, path: &Path, line: &str) -> io::Result<()> {
+    let before = if is_torn(file)? { "\n" } else { "" };
     file.write_all(format!("{before}{line}\n").as_bytes())?;
     file.sync_all()?;
-    sync_folder(folder)
+    sync_folder(parent(path))
 }
 
 /// Whether the file ends within a line.

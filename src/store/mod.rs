@@ -15,7 +15,7 @@ mod save;
 mod single;
 mod workshop;
 
-pub use append::append_line;
+pub use append::{append_event, append_line};
 pub use entries::entries;
 pub use files::{File, Files, Role};
 pub use find::find_shop;
