@@ -9,6 +9,7 @@ use super::dimension::Dim;
 use super::function::Function;
 use super::text::{Place, Text};
 use crate::diag::Span;
+use crate::units::Towards;
 
 /// A formula that was read: its text, and what to do.
 ///
@@ -36,6 +37,29 @@ impl Formula {
     /// Where it stands.
     pub fn place(&self) -> &Span {
         self.text.place()
+    }
+
+    /// The one name that it consists of, when there is nothing else to it.
+    pub fn alias(&self) -> Option<&str> {
+        match self.code.as_slice() {
+            [
+                Piece {
+                    op: Op::Name { name, .. },
+                    ..
+                },
+            ] => Some(name),
+            _ => None,
+        }
+    }
+
+    /// The direction that its outcome is rounded in, when rounding to a step is its last act.
+    pub fn rounds(&self) -> Option<Towards> {
+        match self.code.last()?.op {
+            Op::Function(Function::DownTo, _) => Some(Towards::Down),
+            Op::Function(Function::UpTo, _) => Some(Towards::Up),
+            Op::Function(Function::NearestTo, _) => Some(Towards::Nearest),
+            _ => None,
+        }
     }
 
     /// The names that it uses, dotted as written, in the order of the text; may repeat.

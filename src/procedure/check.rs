@@ -4,6 +4,8 @@
 //! set-up names a machine and operation that the cautions cover, and a piece when it cuts; every
 //! check names a tool of the shop. Warnings are for style. All faults of a file are told.
 
+use std::collections::BTreeSet;
+
 use super::Does;
 use super::calls::signatures;
 use super::model::{Check, Procedure, SetUp, Step, Want};
@@ -34,6 +36,8 @@ struct Checker<'c> {
     procedure: &'c Procedure,
     at: Workplace<'c>,
     scope: Scope,
+    /// Worked-out names that do not say how they are rounded.
+    unrounded: BTreeSet<&'c str>,
     faults: Faults,
 }
 
@@ -67,6 +71,7 @@ impl<'c> Checker<'c> {
             procedure,
             at,
             scope,
+            unrounded: BTreeSet::new(),
             faults: Faults::new(),
         };
         for choice in &procedure.choices {
@@ -135,6 +140,9 @@ impl<'c> Checker<'c> {
         let procedure = self.procedure;
         for (name, formula) in &procedure.work_out {
             if let Some(outcome) = self.outcome(formula) {
+                if matches!(outcome, Known::One(_)) && !self.is_rounded(formula) {
+                    self.unrounded.insert(name);
+                }
                 self.name(name.clone(), outcome, formula.place());
             }
             self.plan();
@@ -177,6 +185,26 @@ impl<'c> Checker<'c> {
         formula
             .names()
             .all(|name| known(name) || known(name.split('.').next().unwrap_or(name)))
+    }
+
+    /// Whether the outcome is rounded on purpose: a measured or chosen value, a calculator's
+    /// result, or what ends in rounding to a step.
+    fn is_rounded(&self, formula: &Formula) -> bool {
+        let known = |name: &str| !self.unrounded.contains(name);
+        formula.rounds().is_some() || formula.alias().is_some_and(known)
+    }
+
+    /// A length that a machine is set to says how it is rounded, so that wood is left on.
+    fn setting(&mut self, formula: &Formula) {
+        let length = formula.check(&self.scope) == Ok(Known::One(Kind::Length));
+        if length && !self.is_rounded(formula) {
+            self.faults.push(
+                Fault::error(Code::PROCEDURE_RULE, "a setting says how it is rounded")
+                    .at(formula.place().clone())
+                    .label("rounded up or down?")
+                    .hint("wrap it: `down_to(..., router_table.fence_step)` leaves wood on where a larger figure takes more off"),
+            );
+        }
     }
 
     fn rules(&mut self) {
@@ -290,6 +318,7 @@ impl<'c> Checker<'c> {
                 Kind::Lengths,
             ];
             self.wants(formula, &[&kinds[..], &[Kind::Choice]].concat());
+            self.setting(formula);
         }
         self.pair(set_up);
         self.cutter(set_up);

@@ -10,7 +10,7 @@ use super::workplace::{Workplace, put_cutter};
 use crate::diag::{Code, Fault, Faults, Span, nearest};
 use crate::formula::{Formula, Outcome, Values};
 use crate::shop::{Cutter, Shape};
-use crate::units::{Length, Role, Scale, Value, parse};
+use crate::units::{Length, Role, Scale, Towards, Value, parse};
 
 /// What a part gives: texts with their places, as typed in the job.
 #[derive(Debug, Clone)]
@@ -98,12 +98,15 @@ impl<'a> Named<'a> {
         self.planned.iter().any(|planned| planned == name)
     }
 
-    /// What the value of a formula does at the machine.
+    /// What the value of a formula does at the machine: as the name that it is, or as its last
+    /// act rounds.
     pub(super) fn role(&self, formula: &Formula) -> Role {
-        self.roles
-            .get(formula.text().trim())
-            .copied()
-            .unwrap_or(Role::Place)
+        match (formula.alias(), formula.rounds()) {
+            (Some(name), _) => self.role_of(name),
+            (None, Some(Towards::Down)) => Role::TakesOff,
+            (None, Some(Towards::Up)) => Role::LeavesOn,
+            (None, _) => Role::Place,
+        }
     }
 
     /// The role of a name.
