@@ -58,7 +58,7 @@ fn as_text(number: usize, hit: &Hit) -> String {
         .subsequent_indent("    ");
     let context = textwrap::fill(&context, options);
     format!(
-        "{number:2}. {}  ({}: {})\n{context}\n    next: {}\n",
+        "{number:2}. {}  ({}: {})\n{context}\n    next: {}\n\n",
         hit.title,
         hit.kind.word(),
         hit.id,
