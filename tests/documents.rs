@@ -3,6 +3,15 @@
 //! A `console` block holds commands after `$` and their output; a line `...` stands for any
 //! number of lines.
 
+#![cfg(feature = "program")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::disallowed_methods,
+    reason = "a test may fail, and looks at files itself"
+)]
+
 mod util;
 
 use util::Folder;

@@ -3,6 +3,14 @@
 //! Every `crate::module` path outside tests is read from the sources; an import from the same or
 //! a higher layer fails, and so does a module that the table does not know.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::disallowed_methods,
+    reason = "a test may fail, and looks at files itself"
+)]
+
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;

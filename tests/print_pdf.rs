@@ -4,6 +4,15 @@
 //! A stylesheet cannot prove that a caution stays with its step (`procedures.md` 6.2: without a
 //! rule, one was left alone at a page's foot), so the finished pages are checked.
 
+#![cfg(feature = "program")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::disallowed_methods,
+    reason = "a test may fail, and looks at files itself"
+)]
+
 mod util;
 
 use std::path::{Path, PathBuf};

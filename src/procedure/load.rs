@@ -4,9 +4,8 @@
 
 use std::sync::Arc;
 
-use super::Does;
-use super::model::{Check, Choice, Measure, Procedure, Rule, SetUp, Table, Want};
-use super::raw::{Listed, RawCheck, RawChoose, RawMeasure, RawProcedure, RawSetUp, RawStep};
+use super::model::{Choice, Measure, Procedure, Rule, Want};
+use super::raw::{Listed, RawChoose, RawMeasure, RawProcedure};
 use super::text::Text;
 use crate::diag::{Code, Fault, Faults, Source, Span, nearest};
 use crate::formula::Formula;
@@ -42,17 +41,8 @@ const KINDS: &[(&str, Kind)] = &[
     ("number", Kind::Number),
 ];
 
-const DOES: &[(&str, Does)] = &[
-    ("cut", Does::Cut),
-    ("adjust", Does::Adjust),
-    ("measure", Does::Measure),
-    ("hand", Does::Hand),
-    ("glue", Does::Glue),
-    ("other", Does::Other),
-];
-
 /// Knows where in the file it is, so that each fault gets its place.
-struct Reader<'s> {
+pub(super) struct Reader<'s> {
     source: &'s Arc<Source>,
     path: Vec<Step>,
     faults: Faults,
@@ -60,29 +50,35 @@ struct Reader<'s> {
 
 impl Reader<'_> {
     /// Does `work` one step down.
-    fn down<T>(&mut self, step: impl Into<Step>, work: impl FnOnce(&mut Self) -> T) -> T {
+    pub(super) fn down<T>(
+        &mut self,
+        step: impl Into<Step>,
+        work: impl FnOnce(&mut Self) -> T,
+    ) -> T {
         self.path.push(step.into());
         let done = work(self);
         self.path.pop();
         done
     }
 
-    fn place(&self) -> Span {
+    pub(super) fn place(&self) -> Span {
         yaml::place(self.source, &self.path)
     }
 
-    fn key_place(&self) -> Span {
+    pub(super) fn key_place(&self) -> Span {
         yaml::key_place(self.source, &self.path)
     }
 
-    fn formula(&mut self, step: impl Into<Step>, text: &str) -> Option<Formula> {
-        self.down(step, |here| {
-            let place = here.place();
-            here.faults.keep(Formula::parse(text, &place))
-        })
+    pub(super) fn formula(&mut self, step: impl Into<Step>, text: &str) -> Option<Formula> {
+        self.down(step, |here| here.formula_here(text))
     }
 
-    fn text(&mut self, step: impl Into<Step>, text: &str) -> Text {
+    fn formula_here(&mut self, text: &str) -> Option<Formula> {
+        let place = self.place();
+        self.faults.keep(Formula::parse(text, &place))
+    }
+
+    pub(super) fn text(&mut self, step: impl Into<Step>, text: &str) -> Text {
         self.down(step, |here| {
             let place = here.place();
             if text.trim().is_empty() {
@@ -94,34 +90,35 @@ impl Reader<'_> {
         })
     }
 
-    fn texts(&mut self, step: impl Into<Step>, listed: &Listed) -> Vec<Text> {
-        self.down(step, |here| {
-            if !listed.is_list {
-                let place = here.place();
-                let faults = &mut here.faults;
-                return listed
-                    .texts
-                    .iter()
-                    .map(|text| Text::parse(text, &place, faults))
-                    .collect();
-            }
-            if listed.texts.is_empty() {
-                let fault = Fault::error(Code::MISSING_KEY, "this list is empty")
-                    .at(here.place())
-                    .hint("write `none` when nothing is needed");
-                here.faults.push(fault);
-            }
-            listed
+    pub(super) fn texts(&mut self, step: impl Into<Step>, listed: &Listed) -> Vec<Text> {
+        self.down(step, |here| here.texts_here(listed))
+    }
+
+    fn texts_here(&mut self, listed: &Listed) -> Vec<Text> {
+        if !listed.is_list {
+            let place = self.place();
+            let faults = &mut self.faults;
+            return listed
                 .texts
                 .iter()
-                .enumerate()
-                .map(|(at, text)| here.text(at, text))
-                .collect()
-        })
+                .map(|text| Text::parse(text, &place, faults))
+                .collect();
+        }
+        if listed.texts.is_empty() {
+            let fault = Fault::error(Code::MISSING_KEY, "this list is empty").at(self.place());
+            self.faults
+                .push(fault.hint("write `none` when nothing is needed"));
+        }
+        listed
+            .texts
+            .iter()
+            .enumerate()
+            .map(|(at, text)| self.text(at, text))
+            .collect()
     }
 
     /// One of the names of a closed list.
-    fn word<T: Copy>(&mut self, step: &str, word: &str, of: &[(&str, T)]) -> Option<T> {
+    pub(super) fn word<T: Copy>(&mut self, step: &str, word: &str, of: &[(&str, T)]) -> Option<T> {
         let found = of
             .iter()
             .find(|(name, _)| *name == word)
@@ -154,70 +151,38 @@ impl Reader<'_> {
     }
 
     fn procedure(&mut self, raw: RawProcedure) -> Option<Procedure> {
-        let id_place = self.down("procedure", |here| here.place());
-        if !is_id(&raw.procedure) {
-            let fault = Fault::error(Code::PROCEDURE_RULE, "an id is words joined by hyphens")
-                .at(id_place.clone())
-                .hint("write it like `stopped-housing`");
-            self.faults.push(fault);
-        }
-        let measures = self.measures(&raw.measure);
-        let choices = self.choices(&raw.choose);
+        let id_place = self.id(&raw.procedure);
+        let measures = self.named("measure", &raw.measure, Self::measure);
+        let choices = self.named("choose", &raw.choose, Self::choice);
         let work_out = self.formulas("work_out", &raw.work_out);
-        let refusals = self.down("refuse", |here| {
-            let rules = raw.refuse.iter().enumerate();
-            rules
-                .filter_map(|(at, rule)| here.rule(at, &rule.when, &rule.say, Some(&rule.instead)))
-                .collect()
+        let refusals = self.each("refuse", &raw.refuse, |here, rule| {
+            here.rule(&rule.when, &rule.say, Some(&rule.instead))
         });
-        let warnings = self.down("warn", |here| {
-            let rules = raw.warn.iter().enumerate();
-            rules
-                .filter_map(|(at, rule)| here.rule(at, &rule.when, &rule.say, None))
-                .collect()
+        let warnings = self.each("warn", &raw.warn, |here, rule| {
+            here.rule(&rule.when, &rule.say, None)
         });
-        let sizes = self.down("sizes", |here| {
-            let sizes = raw.sizes.iter().enumerate().filter_map(|(at, size)| {
-                here.down(at, |here| {
-                    Some((size.what.clone(), here.formula("is", &size.is)?))
-                })
-            });
-            sizes.collect()
+        let sizes = self.each("sizes", &raw.sizes, |here, size| {
+            Some((size.what.clone(), here.formula("is", &size.is)?))
         });
         let drawing = raw
             .drawing
             .as_ref()
             .and_then(|drawing| self.drawing(drawing));
-        let ready = self.down("ready", |here| {
-            let lists = raw.ready.iter();
-            lists
-                .map(|(head, list)| (head.clone(), here.texts(head.as_str(), list)))
-                .collect()
+        let ready = self.named("ready", &raw.ready, |here, head, list| {
+            Some((head.to_owned(), here.texts_here(list)))
         });
-        let set_ups = self.down("set_ups", |here| {
-            let set_ups = raw.set_ups.iter().enumerate();
-            set_ups
-                .filter_map(|(at, one)| here.down(at, |here| here.set_up(one)))
-                .collect()
-        });
-        let troubles = self.down("faults", |here| {
-            let troubles = raw.faults.iter().enumerate().map(|(at, one)| {
-                here.down(at, |here| {
-                    let parts = [
-                        ("see", &one.see),
-                        ("cause", &one.cause),
-                        ("cure", &one.cure),
-                    ];
-                    parts.map(|(key, text)| here.text(key, text))
-                })
-            });
-            troubles.collect()
+        let set_ups = self.each("set_ups", &raw.set_ups, Self::set_up);
+        let troubles = self.each("faults", &raw.faults, |here, one| {
+            let parts = [
+                ("see", &one.see),
+                ("cause", &one.cause),
+                ("cure", &one.cure),
+            ];
+            Some(parts.map(|(key, text)| here.text(key, text)))
         });
         let close = self.texts("close", &raw.close);
-        let after = self.down("after", |here| {
-            let ids = raw.after.iter().enumerate();
-            ids.map(|(at, id)| (id.clone(), here.down(at, |here| here.place())))
-                .collect()
+        let after = self.each("after", &raw.after, |here, id| {
+            Some((id.clone(), here.place()))
         });
         Some(Procedure {
             source: Arc::clone(self.source),
@@ -248,93 +213,107 @@ impl Reader<'_> {
         })
     }
 
-    fn formulas(&mut self, key: &str, entries: &Ordered<String>) -> Vec<(String, Formula)> {
+    fn id(&mut self, id: &str) -> Span {
+        let place = self.down("procedure", |here| here.place());
+        if !is_id(id) {
+            let fault = Fault::error(Code::PROCEDURE_RULE, "an id is words joined by hyphens");
+            let fault = fault.at(place.clone());
+            self.faults
+                .push(fault.hint("write it like `stopped-housing`"));
+        }
+        place
+    }
+
+    /// Reads the items of a list, each at its own place; what cannot be read is left out.
+    pub(super) fn each<R, T>(
+        &mut self,
+        key: &str,
+        raw: &[R],
+        read: impl Fn(&mut Self, &R) -> Option<T>,
+    ) -> Vec<T> {
         self.down(key, |here| {
-            let entries = entries.iter();
-            entries
-                .filter_map(|(name, text)| Some((name.clone(), here.formula(name.as_str(), text)?)))
+            let items = raw.iter().enumerate();
+            items
+                .filter_map(|(at, one)| here.down(at, |here| read(here, one)))
                 .collect()
+        })
+    }
+
+    /// Reads the entries of a mapping, each at its own place.
+    pub(super) fn named<R, T>(
+        &mut self,
+        key: &str,
+        raw: &Ordered<R>,
+        read: impl Fn(&mut Self, &str, &R) -> Option<T>,
+    ) -> Vec<T> {
+        self.down(key, |here| {
+            let entries = raw.iter();
+            let read =
+                |(name, one): &(String, R)| here.down(name.as_str(), |here| read(here, name, one));
+            entries.filter_map(read).collect()
+        })
+    }
+
+    fn formulas(&mut self, key: &str, entries: &Ordered<String>) -> Vec<(String, Formula)> {
+        self.named(key, entries, |here, name, text| {
+            Some((name.to_owned(), here.formula_here(text)?))
         })
     }
 
     fn drawing(&mut self, entries: &Ordered<String>) -> Option<(String, Vec<(String, Formula)>)> {
         let Some(shape) = entries.get("shape").cloned() else {
             let place = self.down("drawing", |here| here.key_place());
-            self.faults.push(
-                Fault::error(Code::MISSING_KEY, "a drawing needs its `shape`")
-                    .at(place)
-                    .hint("write `shape: sliding-dovetail`"),
-            );
+            let fault = Fault::error(Code::MISSING_KEY, "a drawing needs its `shape`").at(place);
+            self.faults
+                .push(fault.hint("write `shape: sliding-dovetail`"));
             return None;
         };
-        let lengths = self.down("drawing", |here| {
-            let lengths = entries.iter().filter(|(name, _)| name != "shape");
-            lengths
-                .filter_map(|(name, text)| Some((name.clone(), here.formula(name.as_str(), text)?)))
-                .collect()
+        let lengths = self.named("drawing", entries, |here, name, text| {
+            let is_length = name != "shape";
+            is_length.then(|| Some((name.to_owned(), here.formula_here(text)?)))?
         });
         Some((shape, lengths))
     }
 
-    fn rule(&mut self, at: usize, when: &str, say: &str, instead: Option<&str>) -> Option<Rule> {
-        self.down(at, |here| {
-            let when = here.formula("when", when);
-            let say = here.text("say", say);
-            let instead = instead
-                .map(|text| here.text("instead", text))
-                .unwrap_or_default();
-            Some(Rule {
-                when: when?,
-                say,
-                instead,
-            })
+    fn rule(&mut self, when: &str, say: &str, instead: Option<&str>) -> Option<Rule> {
+        let when = self.formula("when", when);
+        let say = self.text("say", say);
+        let instead = instead
+            .map(|text| self.text("instead", text))
+            .unwrap_or_default();
+        Some(Rule {
+            when: when?,
+            say,
+            instead,
         })
     }
 
-    fn measures(&mut self, entries: &Ordered<RawMeasure>) -> Vec<Measure> {
-        self.down("measure", |here| {
-            let entries = entries.iter();
-            entries
-                .filter_map(|(name, raw)| {
-                    here.down(name.as_str(), |here| {
-                        let place = here.key_place();
-                        let kind = here.word("kind", &raw.kind, KINDS)?;
-                        let from = here.quantity("from", raw.from.as_ref(), kind);
-                        let to = here.quantity("to", raw.to.as_ref(), kind);
-                        here.quantity("example", raw.example.as_ref(), kind);
-                        let later = raw.later.as_ref().map(|text| here.formula("later", text));
-                        Some(Measure {
-                            name: name.clone(),
-                            place,
-                            ask: raw.ask.clone(),
-                            kind,
-                            range: (from, to),
-                            example: raw.example.clone(),
-                            later: later.flatten(),
-                        })
-                    })
-                })
-                .collect()
+    fn measure(&mut self, name: &str, raw: &RawMeasure) -> Option<Measure> {
+        let place = self.key_place();
+        let kind = self.word("kind", &raw.kind, KINDS)?;
+        let from = self.quantity("from", raw.from.as_ref(), kind);
+        let to = self.quantity("to", raw.to.as_ref(), kind);
+        self.quantity("example", raw.example.as_ref(), kind);
+        let later = raw.later.as_ref().map(|text| self.formula("later", text));
+        Some(Measure {
+            name: name.to_owned(),
+            place,
+            ask: raw.ask.clone(),
+            kind,
+            range: (from, to),
+            example: raw.example.clone(),
+            later: later.flatten(),
         })
     }
 
-    fn choices(&mut self, entries: &Ordered<RawChoose>) -> Vec<Choice> {
-        self.down("choose", |here| {
-            let entries = entries.iter();
-            entries
-                .filter_map(|(name, raw)| {
-                    here.down(name.as_str(), |here| {
-                        Some(Choice {
-                            name: name.clone(),
-                            place: here.key_place(),
-                            ask: raw.ask.clone(),
-                            want: here.want(raw)?,
-                            usual: raw.usual.clone(),
-                            example: raw.example.clone(),
-                        })
-                    })
-                })
-                .collect()
+    fn choice(&mut self, name: &str, raw: &RawChoose) -> Option<Choice> {
+        Some(Choice {
+            name: name.to_owned(),
+            place: self.key_place(),
+            ask: raw.ask.clone(),
+            want: self.want(raw)?,
+            usual: raw.usual.clone(),
+            example: raw.example.clone(),
         })
     }
 
@@ -391,121 +370,6 @@ impl Reader<'_> {
                 })
             }
         }
-    }
-
-    fn set_up(&mut self, raw: &RawSetUp) -> Option<SetUp> {
-        let place = self.down("set_up", |here| here.place());
-        let title = self.text("set_up", &raw.set_up);
-        let operation_place = self.down("operation", |here| here.place());
-        let when = raw
-            .when
-            .as_ref()
-            .and_then(|text| self.formula("when", text));
-        let strip = raw.leaves_strip.as_ref();
-        let leaves_strip = strip.and_then(|text| self.formula("leaves_strip", text));
-        let holder = raw.holder.as_ref().map(|text| self.text("holder", text));
-        let piece = raw.piece.as_ref().and_then(|piece| {
-            self.down("piece", |here| {
-                let length = here.formula("length", &piece.length);
-                let width = here.formula("width", &piece.width);
-                let thickness = here.formula("thickness", &piece.thickness);
-                Some([length?, width?, thickness?])
-            })
-        });
-        let settings = self.down("settings", |here| {
-            let settings = raw.settings.iter().filter_map(|(name, setting)| {
-                here.down(name.as_str(), |here| {
-                    let is = here.formula("is", &setting.is)?;
-                    Some((name.clone(), setting.label.clone(), is))
-                })
-            });
-            settings.collect()
-        });
-        let table = raw.table.as_ref().and_then(|table| {
-            self.down("table", |here| {
-                let place = here.down("vary", |here| here.place());
-                let by = here.formula("by", &table.by)?;
-                Some(Table {
-                    vary: table.vary.clone(),
-                    place,
-                    by,
-                    rows: table.rows,
-                })
-            })
-        });
-        let steps = self.down("steps", |here| {
-            let steps = raw.steps.iter().enumerate();
-            steps
-                .filter_map(|(at, step)| here.down(at, |here| here.step(step)))
-                .collect()
-        });
-        let cutter_place = self.down("cutter", |here| here.place());
-        Some(SetUp {
-            place,
-            title,
-            machine: raw.machine.clone(),
-            operation: raw.operation.clone(),
-            operation_place,
-            cutter: raw.cutter.clone().map(|name| (name, cutter_place)),
-            when,
-            piece,
-            leaves_strip,
-            holder,
-            settings,
-            table,
-            steps,
-        })
-    }
-
-    fn step(&mut self, raw: &RawStep) -> Option<super::model::Step> {
-        let place = self.down("do", |here| here.place());
-        let act = self.text("do", &raw.act);
-        let does = match raw.does.as_deref() {
-            Some(word) => self.word("does", word, DOES)?,
-            None => Does::Other,
-        };
-        let each = match raw.each.as_deref() {
-            Some(word) => self.word("each", word, &[("yes", true), ("no", false)])?,
-            None => does == Does::Cut,
-        };
-        let keys = if raw.key.texts.is_empty() && !raw.key.is_list {
-            Vec::new()
-        } else {
-            self.texts("key", &raw.key)
-        };
-        let why = raw.why.as_ref().map(|text| self.text("why", text));
-        let check = raw
-            .check
-            .as_ref()
-            .and_then(|check| self.down("check", |here| here.check(check)));
-        Some(super::model::Step {
-            place,
-            does,
-            each,
-            act,
-            keys,
-            why,
-            check,
-        })
-    }
-
-    fn check(&mut self, raw: &RawCheck) -> Option<Check> {
-        let measure = self.text("measure", &raw.measure);
-        let is = self.formula("is", &raw.is);
-        let low = self.formula("low", &raw.low);
-        let high = self.formula("high", &raw.high);
-        let tool_place = self.down("tool", |here| here.place());
-        let if_low = self.text("if_low", &raw.if_low);
-        let if_high = self.text("if_high", &raw.if_high);
-        Some(Check {
-            measure,
-            is: is?,
-            low: low?,
-            high: high?,
-            tool: (raw.tool.clone(), tool_place),
-            if_low,
-            if_high,
-        })
     }
 }
 

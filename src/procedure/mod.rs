@@ -10,6 +10,7 @@ mod example;
 mod fill;
 mod filled;
 mod load;
+mod load_set_up;
 mod model;
 mod raw;
 mod show;

@@ -1,6 +1,13 @@
 //! Helpers of the tests: a folder of their own, and the program run in it.
 
 #![allow(dead_code, reason = "each test file uses the helpers that it needs")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::disallowed_methods,
+    reason = "a test may fail, and looks at files itself"
+)]
 
 use std::fs;
 use std::path::{Path, PathBuf};
