@@ -3,7 +3,6 @@
 //! A `console` block holds commands after `$` and their output; a line `...` stands for any
 //! number of lines.
 
-#![cfg(feature = "program")]
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

@@ -4,7 +4,6 @@
 //! A stylesheet cannot prove that a caution stays with its step (`procedures.md` 6.2: without a
 //! rule, one was left alone at a page's foot), so the finished pages are checked.
 
-#![cfg(feature = "program")]
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

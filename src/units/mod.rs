@@ -5,7 +5,7 @@
 //! sums are exact. A bare number never crosses a public function of a higher layer: it comes in
 //! and goes out as one of these types, or as a [`Value`] with its [`Kind`].
 //!
-//! Read: see [`mod@parse`]. Shown and rounded: see [`Scale`] and [`Role`].
+//! Read: see [`parse()`]. Shown and rounded: see [`Scale`] and [`Role`].
 
 mod angle;
 mod feed;

@@ -1,6 +1,6 @@
 //! One-sided sliding dovetail: socket, tail and both together, in section.
 //!
-//! Needs `stock` [T], `side`, `mouth` [Mb], `base` [Bb], `depth` [h] and `exposure` [e]. The left
+//! Needs `stock` (T), `side`, `mouth` (Mb), `base` (Bb), `depth` (h) and `exposure` (e). The left
 //! wall is square, the right one undercut; distances count from the square wall
 //! (`joinery.md` 3.3). The tail's end is narrower than the stock by e less h tan(theta), which is
 //! e less (base - mouth).

@@ -1,7 +1,7 @@
 //! Sliding dovetail: socket, tail and both together, in section.
 //!
-//! Needs `stock` [T], `side`, `mouth` [m], `base` [B], `depth` [h], `exposure` [e] and `end_cut`
-//! [k]; the tail is stock less twice e at its neck and stock less twice k at its end
+//! Needs `stock` (T), `side`, `mouth` (m), `base` (B), `depth` (h), `exposure` (e) and `end_cut`
+//! (k); the tail is stock less twice e at its neck and stock less twice k at its end
 //! (`joinery.md` 3.1).
 
 use super::View;

@@ -1,8 +1,8 @@
 //! Stopped housing: the grooved board from above, both boards in section, and the notched end
 //! of the shelf.
 //!
-//! Needs what a housing needs, and `panel` [L], `stop` [b], `length` [l], `cutter` [d] and `notch`
-//! [N] (`joinery.md` 3.6). From above the front edge is at the right; the housing is open at the
+//! Needs what a housing needs, and `panel` (L), `stop` (b), `length` (l), `cutter` (d) and `notch`
+//! (N) (`joinery.md` 3.6). From above the front edge is at the right; the housing is open at the
 //! back. Its end keeps the corners that the cutter leaves, half a cutter round.
 
 use super::View;
