@@ -7,10 +7,12 @@ use serde_json::json;
 use super::args::{Check, Common};
 use super::open::folder;
 use super::output::Output;
+use super::site::pages;
 use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults, nearest};
 use crate::jobs::{Job, plan};
 use crate::procedure::{check as check_procedure, example, fill, load};
+use crate::render::site;
 use crate::store::{Workshop, read_file};
 
 /// Checks the shop or the files that were named.
@@ -34,7 +36,7 @@ pub(super) fn check(typed: &Check, common: &Common, out: &mut Output) -> Result<
         out.report(faults.iter());
         out.say(&format!(
             "{} procedures, {} notes, {} jobs checked: {}",
-            workshop.procedures.len(),
+            workshop.usable().count(),
             workshop.notes.len(),
             workshop.jobs.len(),
             if faults.any_error() {
@@ -68,7 +70,7 @@ fn explain(code: &str, out: &mut Output) -> Result<End, Stop> {
 /// Everything: procedures checked and filled from their examples, jobs planned.
 fn whole(workshop: &Workshop) -> Faults {
     let mut faults = workshop.check();
-    for procedure in workshop.procedures.values() {
+    for procedure in workshop.usable() {
         if !check_procedure(procedure, workshop.place()).any_error() {
             let filled = fill(procedure, workshop.place(), &example(procedure));
             faults.extend(filled.err().into_iter().flatten());
@@ -80,7 +82,18 @@ fn whole(workshop: &Workshop) -> Faults {
             Err(told) => faults.extend(told),
         }
     }
+    if !faults.any_error() {
+        faults.extend(page_faults(workshop));
+    }
     faults
+}
+
+/// Errors of the site's pages, such as a link of a note that leads nowhere.
+fn page_faults(workshop: &Workshop) -> Faults {
+    match pages(workshop) {
+        Ok(pages) => site(&pages).err().map(Faults::from).unwrap_or_default(),
+        Err(faults) => faults,
+    }
 }
 
 fn plan_faults(job: &Job, workshop: &Workshop) -> Faults {

@@ -7,7 +7,7 @@ use super::Stop;
 use super::clock::today;
 use crate::diag::{Code, Fault, Faults, Severity, Source, nearest};
 use crate::jobs::{Job, Sheets, plan};
-use crate::procedure::check;
+use crate::procedure::{check, lacking};
 use crate::store::{Workshop, read_file};
 
 /// The job of that name, or the only one when none is named.
@@ -57,6 +57,9 @@ pub(super) fn sheets(job: &Job, workshop: &Workshop) -> Result<Sheets, Stop> {
         let id = part.procedure.0.as_str();
         if let Some(procedure) = workshop.procedures.get(id).filter(|_| !seen.contains(&id)) {
             seen.push(id);
+            if lacking(procedure, workshop.place()).is_some() {
+                continue;
+            }
             let found = check(procedure, workshop.place()).into_iter();
             faults.extend(found.filter(|fault| fault.severity == Severity::Error));
         }

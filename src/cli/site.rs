@@ -40,10 +40,11 @@ pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<En
     Ok(End::Done)
 }
 
-fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
+/// What the site says; also what `check` tries.
+pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
     let mut faults = Faults::new();
     let mut procedures = Vec::new();
-    for procedure in workshop.procedures.values() {
+    for procedure in workshop.usable() {
         match page(procedure, workshop) {
             Ok(page) => procedures.push(page),
             Err(told) => faults.extend(told),
@@ -58,6 +59,12 @@ fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         date: today(),
         checked: CHECKED.to_owned(),
         limits: workshop.limits.clone(),
+        left_out: workshop
+            .procedures
+            .keys()
+            .filter(|id| !procedures.iter().any(|page| page.example.procedure == **id))
+            .cloned()
+            .collect(),
         procedures,
         cautions: cautions(workshop),
         notes: workshop.notes.values().map(note).collect(),

@@ -439,7 +439,7 @@ impl<'c> Checker<'c> {
                 None => "enter it under `tools` in shop.yaml".to_owned(),
             };
             let message = format!("the shop has no measuring tool `{tool}`");
-            let fault = Fault::error(Code::UNKNOWN_NAME, message).at(place.clone());
+            let fault = Fault::warning(Code::UNKNOWN_NAME, message).at(place.clone());
             self.faults.push(fault.hint(hint));
         }
     }

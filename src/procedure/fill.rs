@@ -21,11 +21,32 @@ use crate::formula::{Formula, Outcome, Values};
 use crate::shop::Machine;
 use crate::units::{Length, Scale, Towards, Value};
 
+/// The first set-up of a procedure that the shop has no machine for.
+pub fn lacking<'p>(procedure: &'p Procedure, at: Workplace<'_>) -> Option<&'p SetUp> {
+    let lacks = |set_up: &&SetUp| {
+        let kind = set_up.machine.as_deref();
+        kind.is_some_and(|kind| at.machine(kind).is_none())
+    };
+    procedure.set_ups.iter().find(lacks)
+}
+
+fn no_machine(set_up: &SetUp, place: &Span) -> Fault {
+    let kind = set_up.machine.as_deref().unwrap_or_default();
+    let message = format!("the shop has no machine of the kind `{kind}`");
+    Fault::error(Code::UNKNOWN_NAME, message)
+        .at(place.clone())
+        .also(set_up.place.clone(), "for this set-up")
+        .hint("enter it in machines.yaml, or take another procedure for this joint")
+}
+
 /// Fills a procedure for one part.
 ///
 /// # Errors
 /// Everything that stands in the way, with places in the job or in the procedure.
 pub fn fill(procedure: &Procedure, at: Workplace<'_>, given: &Given) -> Result<Filled, Faults> {
+    if let Some(set_up) = lacking(procedure, at) {
+        return Err(no_machine(set_up, &given.place).into());
+    }
     let calls = Calls::default();
     let named = Named::new(procedure, at, given, &calls)?;
     let filler = Filler {
@@ -274,12 +295,9 @@ impl Filler<'_> {
     }
 
     fn machine(&self, kind: &str, set_up: &SetUp) -> Result<&Machine, Fault> {
-        self.at.machine(kind).ok_or_else(|| {
-            let message = format!("the shop has no machine of the kind `{kind}`");
-            Fault::error(Code::UNKNOWN_NAME, message)
-                .at(set_up.place.clone())
-                .hint("enter it in machines.yaml, or take another procedure for this joint")
-        })
+        self.at
+            .machine(kind)
+            .ok_or_else(|| no_machine(set_up, &self.given.place))
     }
 
     fn piece(&self, [length, width, thickness]: &[Formula; 3]) -> Result<PieceSize, Fault> {

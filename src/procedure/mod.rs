@@ -20,7 +20,7 @@ mod workplace;
 
 pub use check::check;
 pub use example::example;
-pub use fill::fill;
+pub use fill::{fill, lacking};
 pub use filled::{
     Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, PieceSize,
     Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,

@@ -2,7 +2,8 @@
 //!
 //! Raw HTML in a note is shown as text, never passed through. Pictures are replaced by their
 //! words: a page asks nothing of the network. Links in the shop's own scheme (`procedure:`,
-//! `figure:`, `note:`, `caution:`) become addresses of pages and must lead somewhere; `http`,
+//! `figure:`, `note:`, `caution:`) become addresses of pages and must mean
+//! something; `http`,
 //! `https`, `mailto` and places on the same page stay; of any other link only the words remain.
 
 use pulldown_cmark::{CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd, html::push_html};
@@ -10,10 +11,11 @@ use pulldown_cmark::{CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd, 
 use super::inert::plain;
 use crate::diag::{Code, Fault};
 
-/// The HTML of a note; `address` gives the page of a scheme and a name, when there is one.
+/// The HTML of a note; `address` knows what a scheme and a name mean here, and its page when it
+/// has one.
 pub(super) fn note_html(
     markdown: &str,
-    address: &dyn Fn(&str, &str) -> Option<String>,
+    address: &dyn Fn(&str, &str) -> Option<Option<String>>,
 ) -> Result<String, Fault> {
     let text = plain(markdown);
     let mut events = Vec::new();
@@ -70,7 +72,7 @@ pub(super) fn note_html(
 /// The address to keep, none for a link that is made inert.
 fn resolve(
     link: &str,
-    address: &dyn Fn(&str, &str) -> Option<String>,
+    address: &dyn Fn(&str, &str) -> Option<Option<String>>,
 ) -> Result<Option<String>, Fault> {
     if link.starts_with('#') {
         return Ok(Some(link.to_owned()));
@@ -80,7 +82,7 @@ fn resolve(
     };
     match scheme {
         "procedure" | "figure" | "note" | "caution" => match address(scheme, name) {
-            Some(address) => Ok(Some(address)),
+            Some(address) => Ok(address),
             None => {
                 let message = format!("the link `{link}` leads nowhere");
                 Err(Fault::error(Code::LINK_BROKEN, message)

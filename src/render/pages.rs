@@ -23,6 +23,8 @@ pub struct SitePages {
     pub limits: Limits,
     /// Procedures, in the order that they are listed.
     pub procedures: Vec<ProcedurePage>,
+    /// Ids of procedures without a page, since the shop lacks a machine for them.
+    pub left_out: Vec<String>,
     /// Cautions by machine.
     pub cautions: Vec<CautionPage>,
     /// Notes.

@@ -258,13 +258,17 @@ fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault>
 }
 
 /// The address of a page in the shop's own scheme; a caution leads to the page of its machine.
-fn address(pages: &SitePages, root: &str, scheme: &str, name: &str) -> Option<String> {
-    let folder = |folder: &str, name: &str| format!("{root}{folder}/{}.html", slug(name));
+/// None when nothing has that name; a procedure that this shop cannot use has no page.
+fn address(pages: &SitePages, root: &str, scheme: &str, name: &str) -> Option<Option<String>> {
+    let folder = |folder: &str, name: &str| Some(format!("{root}{folder}/{}.html", slug(name)));
     match scheme {
         "procedure" => {
-            let mut all = pages.procedures.iter();
-            all.any(|one| one.example.procedure == name)
-                .then(|| folder("procedures", name))
+            let shown = pages
+                .procedures
+                .iter()
+                .any(|one| one.example.procedure == name);
+            let left_out = || pages.left_out.iter().any(|id| id == name).then_some(None);
+            shown.then(|| folder("procedures", name)).or_else(left_out)
         }
         "figure" => {
             let mut all = pages.calculators.iter();

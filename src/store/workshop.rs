@@ -11,7 +11,7 @@ use super::record::read_record;
 use super::{File, Files, Role};
 use crate::caution::{Book, Limits};
 use crate::diag::{Code, Fault, Faults, Source};
-use crate::procedure::{Procedure, Workplace, check, load};
+use crate::procedure::{Procedure, Workplace, check, lacking, load};
 use crate::search::{Note, Terms};
 use crate::shop::{Cutter, Machine, Shop, read_cutters, read_machines, read_shop};
 use crate::units::Unit;
@@ -98,10 +98,16 @@ impl Workshop {
         }
     }
 
-    /// Checks every procedure, and every link between files.
+    /// The procedures that this shop has all machines for.
+    pub fn usable(&self) -> impl Iterator<Item = &Procedure> {
+        let procedures = self.procedures.values();
+        procedures.filter(|procedure| lacking(procedure, self.place()).is_none())
+    }
+
+    /// Checks every procedure that can be used here, and every link between files.
     pub fn check(&self) -> Faults {
         let mut faults = Faults::new();
-        for procedure in self.procedures.values() {
+        for procedure in self.usable() {
             faults.extend(check(procedure, self.place()));
             for (id, place) in &procedure.after {
                 if !self.procedures.contains_key(id) {

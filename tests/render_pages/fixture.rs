@@ -413,6 +413,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
             sources: vec!["common practice, no source".to_owned()],
             example: filled(selected),
         }],
+        left_out: Vec::new(),
         cautions: vec![CautionPage {
             machine: "router-table".to_owned(),
             rules: selected.all().iter().map(rule).collect(),
