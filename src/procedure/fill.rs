@@ -4,22 +4,16 @@
 //! refusal, a piece too short to be held, a cutter without a marked speed, a pair of machine and
 //! operation that the cautions do not cover.
 
-use super::Does;
 use super::calls::Calls;
-use super::filled::{
-    Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, PieceSize, Run, RunCutter, RunTable,
-    Setting, Trouble,
-};
-use super::model::{Check, Procedure, SetUp, Step, Table};
+use super::filled::{Drawing, Filled, Run, Setting, Trouble};
+use super::model::{Procedure, SetUp};
 use super::show::show;
 use super::text::{Piece, Text};
 use super::values::{Given, Named, caliper, truth};
-use super::workplace::{Workplace, machine_kind};
-use crate::caution::{Selected, Stands};
+use super::workplace::Workplace;
 use crate::diag::{Code, Fault, Faults, Span};
-use crate::formula::{Formula, Outcome, Values};
-use crate::shop::Machine;
-use crate::units::{Length, Scale, Towards, Value};
+use crate::formula::{Formula, Outcome};
+use crate::units::{Length, Value};
 
 /// The first set-up of a procedure that the shop has no machine for.
 pub fn lacking<'p>(procedure: &'p Procedure, at: Workplace<'_>) -> Option<&'p SetUp> {
@@ -30,7 +24,7 @@ pub fn lacking<'p>(procedure: &'p Procedure, at: Workplace<'_>) -> Option<&'p Se
     procedure.set_ups.iter().find(lacks)
 }
 
-fn no_machine(set_up: &SetUp, place: &Span) -> Fault {
+pub(super) fn no_machine(set_up: &SetUp, place: &Span) -> Fault {
     let kind = set_up.machine.as_deref().unwrap_or_default();
     let message = format!("the shop has no machine of the kind `{kind}`");
     Fault::error(Code::UNKNOWN_NAME, message)
@@ -111,7 +105,12 @@ fn trouble(parts: &[Text; 3], named: &Named<'_>, at: Workplace<'_>) -> Trouble {
 }
 
 /// The words and values of a text; a value that is a setting is shown as the machine is set.
-fn runs(text: &Text, named: &Named<'_>, at: Workplace<'_>, set: &[(String, Setting)]) -> Vec<Run> {
+pub(super) fn runs(
+    text: &Text,
+    named: &Named<'_>,
+    at: Workplace<'_>,
+    set: &[(String, Setting)],
+) -> Vec<Run> {
     let filled = text.pieces.iter().map(|piece| match piece {
         Piece::Words(words) => Run::Words(words.clone()),
         Piece::Slot(name, _) => {
@@ -138,16 +137,16 @@ fn shown(name: &str, named: &Named<'_>, at: Workplace<'_>, set: &[(String, Setti
         .unwrap_or_default()
 }
 
-struct Filler<'f> {
-    procedure: &'f Procedure,
-    at: Workplace<'f>,
-    given: &'f Given,
-    named: &'f Named<'f>,
-    calls: &'f Calls,
+pub(super) struct Filler<'f> {
+    pub(super) procedure: &'f Procedure,
+    pub(super) at: Workplace<'f>,
+    pub(super) given: &'f Given,
+    pub(super) named: &'f Named<'f>,
+    pub(super) calls: &'f Calls,
 }
 
 impl Filler<'_> {
-    fn run(&self, formula: &Formula) -> Result<Value, Fault> {
+    pub(super) fn run(&self, formula: &Formula) -> Result<Value, Fault> {
         match formula.run(&self.named.values, &|call, args| {
             self.calls.call(call, args)
         })? {
@@ -159,7 +158,7 @@ impl Filler<'_> {
         }
     }
 
-    fn length(&self, formula: &Formula) -> Result<Length, Fault> {
+    pub(super) fn length(&self, formula: &Formula) -> Result<Length, Fault> {
         match self.run(formula)? {
             Value::Length(length) => Ok(length),
             other => Err(Fault::error(
@@ -242,338 +241,5 @@ impl Filler<'_> {
             }
         }
         Ok(Some(drawing))
-    }
-
-    fn set_up(&self, set_up: &SetUp) -> Result<Option<FilledSetUp>, Faults> {
-        if let Some(when) = &set_up.when
-            && !truth(when, &self.named.values, self.calls)?
-        {
-            return Ok(None);
-        }
-        let machine = set_up
-            .machine
-            .as_deref()
-            .map(|kind| self.machine(kind, set_up));
-        let machine = machine.transpose()?;
-        let piece = set_up
-            .piece
-            .as_ref()
-            .map(|piece| self.piece(piece))
-            .transpose()?;
-        let settings = self.settings(set_up, machine, self.named)?;
-        let selected = self.select(set_up, machine, piece, &settings)?;
-        self.holdable(set_up, piece)?;
-        let cutter = set_up
-            .cutter
-            .as_ref()
-            .map(|(name, place)| self.cutter(name, place));
-        let set: Vec<(String, Setting)> = set_up
-            .settings
-            .iter()
-            .zip(&settings)
-            .map(|((_, _, is), setting)| (is.text().trim().to_owned(), setting.clone()))
-            .collect();
-        let mut steps = Vec::new();
-        for step in &set_up.steps {
-            steps.push(self.step(step, &selected, &set)?);
-        }
-        let table = set_up
-            .table
-            .as_ref()
-            .map(|table| self.table(table, set_up, machine));
-        Ok(Some(FilledSetUp {
-            title: super::filled::plain(&runs(&set_up.title, self.named, self.at, &set)),
-            machine: machine.map(|machine| (machine.id.clone(), machine.name.clone())),
-            operation: set_up.operation.clone(),
-            cutter: cutter.transpose()?,
-            piece,
-            settings,
-            standing: selected.standing(Stands::Sheet).cloned().collect(),
-            steps,
-            table: table.transpose()?.flatten(),
-        }))
-    }
-
-    fn machine(&self, kind: &str, set_up: &SetUp) -> Result<&Machine, Fault> {
-        self.at
-            .machine(kind)
-            .ok_or_else(|| no_machine(set_up, &self.given.place))
-    }
-
-    fn piece(&self, [length, width, thickness]: &[Formula; 3]) -> Result<PieceSize, Fault> {
-        Ok(PieceSize {
-            length: self.length(length)?,
-            width: self.length(width)?,
-            thickness: self.length(thickness)?,
-        })
-    }
-
-    /// A piece that is too short for the hands is refused, unless the set-up names its holder.
-    fn holdable(&self, set_up: &SetUp, piece: Option<PieceSize>) -> Result<(), Fault> {
-        let cuts = set_up.steps.iter().any(|step| step.does == Does::Cut);
-        let Some(piece) = piece.filter(|_| cuts && set_up.holder.is_none()) else {
-            return Ok(());
-        };
-        let least = self.at.shop.short_piece;
-        if piece.length >= least {
-            return Ok(());
-        }
-        let scale = caliper(self.at);
-        let is = scale.show(piece.length, Towards::Nearest).text;
-        let may_be = scale.show(least, Towards::Up).text;
-        let message = format!(
-            "{}: the piece is {is} long, and under {may_be} nothing passes this machine by hand",
-            self.given.part
-        );
-        Err(Fault::error(Code::REFUSED, message)
-            .at(self.given.place.clone())
-            .also(set_up.place.clone(), "in this set-up")
-            .hint("cut the joint in a long blank and saw the piece off, or cut it by hand"))
-    }
-
-    fn select(
-        &self,
-        set_up: &SetUp,
-        machine: Option<&Machine>,
-        piece: Option<PieceSize>,
-        settings: &[Setting],
-    ) -> Result<Selected, Faults> {
-        let mut values = Values::new();
-        let mut put = |name: &str, value: Value| values.insert(name.to_owned(), value);
-        put("short_piece", Value::Length(self.at.shop.short_piece));
-        put("hand_distance", Value::Length(self.at.shop.hand_distance));
-        if let Some(piece) = piece {
-            put("piece.length", Value::Length(piece.length));
-            put("piece.width", Value::Length(piece.width));
-            put("piece.thickness", Value::Length(piece.thickness));
-        }
-        if let Some(machine) = machine {
-            put("table.length", Value::Length(machine.table_length));
-            put("table.width", Value::Length(machine.table_width));
-        }
-        let leaves_strip = set_up
-            .leaves_strip
-            .as_ref()
-            .map(|formula| self.run(formula));
-        put(
-            "leaves_strip",
-            leaves_strip.transpose()?.unwrap_or(Value::Truth(false)),
-        );
-        if let Some(speed) = settings.iter().find(|setting| setting.name == "speed") {
-            put("speed_set", speed.value.clone());
-        }
-        if let Some((name, _)) = &set_up.cutter
-            && let Some(picked) = self.named.cutters.get(name)
-        {
-            put("cutter.diameter", Value::Length(picked.cutter.diameter()));
-        }
-        let kind = machine_kind(set_up);
-        self.at
-            .book
-            .select(kind, &set_up.operation, &values)
-            .map_err(|faults| {
-                let mut placed = Faults::new();
-                placed.extend(
-                    faults
-                        .into_iter()
-                        .map(|fault| fault.at_least(&set_up.operation_place)),
-                );
-                placed
-            })
-    }
-
-    fn cutter(&self, name: &str, place: &Span) -> Result<RunCutter, Fault> {
-        let Some(picked) = self.named.cutters.get(name) else {
-            let message = format!("no cutter is chosen under the name `{name}`");
-            return Err(Fault::error(Code::UNKNOWN_NAME, message).at(place.clone()));
-        };
-        let cutter = picked.cutter;
-        let Some(marked) = cutter.marked_speed else {
-            let message = format!(
-                "{}: the cutter `{}` bears no maximum speed; do not run it before the maker's \
-                 figure is known",
-                self.given.part, cutter.id
-            );
-            return Err(Fault::error(Code::REFUSED, message)
-                .at(self.given.place.clone())
-                .hint("find the maker's figure and enter it in cutters.yaml, or take another"));
-        };
-        let known_from = match &cutter.measured {
-            Some(measured) => format!("measured {} with {}", measured.on, measured.with),
-            None => "as marked, not measured".to_owned(),
-        };
-        Ok(RunCutter {
-            id: cutter.id.clone(),
-            name: cutter.name.clone(),
-            diameter: caliper(self.at)
-                .show(cutter.diameter(), Towards::Nearest)
-                .text,
-            known_from,
-            speed_note: format!("marked for {:.0} rpm at most", marked.to_rpm()),
-            why: picked.why.clone(),
-        })
-    }
-
-    fn settings(
-        &self,
-        set_up: &SetUp,
-        machine: Option<&Machine>,
-        named: &Named<'_>,
-    ) -> Result<Vec<Setting>, Fault> {
-        let mut settings = Vec::new();
-        for (name, label, formula) in &set_up.settings {
-            let outcome = formula.run(&named.values, &|call, args| self.calls.call(call, args))?;
-            let Outcome::One(value) = outcome else {
-                return Err(Fault::error(
-                    Code::FORMULA_DIMENSION,
-                    "one value is wanted here",
-                ));
-            };
-            let (shown, rounding) = show(&value, self.scale(name, machine), named.role(formula));
-            let (name, label) = (name.clone(), label.clone());
-            settings.push(Setting {
-                name,
-                label,
-                value,
-                shown,
-                rounding,
-            });
-        }
-        Ok(settings)
-    }
-
-    /// The scale that a setting is made by: the machine's own, else the finest measuring tool.
-    fn scale(&self, setting: &str, machine: Option<&Machine>) -> Scale {
-        let unit = self.at.shop.units;
-        match machine {
-            Some(machine) if setting.starts_with("height") => {
-                Scale::new(unit, machine.height.resolution)
-            }
-            Some(machine) if setting.starts_with("fence") || setting.starts_with("stop") => {
-                Scale::new(unit, machine.fence.resolution)
-            }
-            _ => caliper(self.at),
-        }
-    }
-
-    fn step(
-        &self,
-        step: &Step,
-        selected: &Selected,
-        set: &[(String, Setting)],
-    ) -> Result<FilledStep, Fault> {
-        let fill = |text: &Text| runs(text, self.named, self.at, set);
-        let mut filled = FilledStep::new(step.does, selected, fill(&step.act));
-        filled.each_piece = step.each;
-        filled.keys = step.keys.iter().map(fill).collect();
-        filled.why = step.why.as_ref().map(fill).unwrap_or_default();
-        filled.check = step
-            .check
-            .as_ref()
-            .map(|check| self.check(check, set))
-            .transpose()?;
-        Ok(filled)
-    }
-
-    fn check(&self, check: &Check, set: &[(String, Setting)]) -> Result<FilledCheck, Fault> {
-        let (tool, place) = &check.tool;
-        let unit = self.at.shop.units;
-        let scale = match self.at.shop.tools.iter().find(|known| known.name == *tool) {
-            Some(known) => Scale::new(unit, known.resolution),
-            None => caliper(self.at),
-        };
-        let (is, low, high) = (
-            self.length(&check.is)?,
-            self.length(&check.low)?,
-            self.length(&check.high)?,
-        );
-        let (low, high) = (
-            scale.show(low, Towards::Up),
-            scale.show(high, Towards::Down),
-        );
-        if low.rounded > high.rounded {
-            let message = format!("no reading of the {tool} lies between the limits");
-            return Err(Fault::error(Code::OUT_OF_RANGE, message)
-                .at(place.clone())
-                .hint("widen the limits, or name a finer tool"));
-        }
-        let fill = |text: &Text| runs(text, self.named, self.at, set);
-        Ok(FilledCheck {
-            measure: fill(&check.measure),
-            wanted: scale.show(is, self.named.role(&check.is).towards()).text,
-            low: low.rounded,
-            high: high.rounded,
-            low_shown: low.text,
-            high_shown: high.text,
-            tool: tool.clone(),
-            if_low: fill(&check.if_low),
-            if_high: fill(&check.if_high),
-        })
-    }
-
-    /// Settings for readings around the planned one; none once the value is measured.
-    fn table(
-        &self,
-        table: &Table,
-        set_up: &SetUp,
-        machine: Option<&Machine>,
-    ) -> Result<Option<RunTable>, Faults> {
-        let Some(Value::Length(planned)) = self.named.values.get(&table.vary) else {
-            return Ok(None);
-        };
-        if !self.named.is_planned(&table.vary) {
-            return Ok(None);
-        }
-        let by = self.length(&table.by)?;
-        let centre = caliper(self.at).round(*planned, Towards::Nearest);
-        let rows = i64::from(table.rows);
-        let mut run_table = RunTable {
-            measured: self.label(&table.vary),
-            heads: set_up
-                .settings
-                .iter()
-                .map(|(_, label, _)| label.clone())
-                .collect(),
-            rows: Vec::new(),
-        };
-        let mut all: Vec<(String, Vec<Setting>, bool)> = Vec::new();
-        for row in -rows..=rows {
-            let reading = centre + by.times(row as f64);
-            let varied = self
-                .named
-                .varied(self.procedure, self.at, &table.vary, reading);
-            let Ok(varied) = varied else { continue };
-            let shown = caliper(self.at).show(reading, Towards::Nearest).text;
-            all.push((shown, self.settings(set_up, machine, &varied)?, row == 0));
-        }
-        let changes = |at: usize| {
-            let mut texts = all.iter().map(|(_, settings, _)| &settings[at].shown);
-            let first = texts.next();
-            texts.any(|text| Some(text) != first)
-        };
-        let columns: Vec<usize> = (0..run_table.heads.len())
-            .filter(|at| changes(*at))
-            .collect();
-        run_table.heads = columns
-            .iter()
-            .map(|at| run_table.heads[*at].clone())
-            .collect();
-        for (reading, settings, planned) in &all {
-            let row = columns
-                .iter()
-                .map(|at| settings[*at].shown.clone())
-                .collect();
-            run_table.rows.push((reading.clone(), row, *planned));
-        }
-        Ok(Some(run_table))
-    }
-
-    fn label(&self, name: &str) -> String {
-        let measure = self
-            .procedure
-            .measures
-            .iter()
-            .find(|measure| measure.name == name);
-        measure.map_or_else(|| name.to_owned(), |measure| measure.ask.clone())
     }
 }

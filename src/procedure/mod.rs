@@ -8,6 +8,7 @@ mod calls;
 mod check;
 mod example;
 mod fill;
+mod fill_set_up;
 mod filled;
 mod load;
 mod load_set_up;
