@@ -312,7 +312,10 @@ impl Filler<'_> {
         };
         let mut all: Vec<(String, Vec<Setting>, bool)> = Vec::new();
         for row in -rows..=rows {
-            let reading = centre + by.times(row as f64);
+            let reading = match row {
+                0 => *planned,
+                _ => centre + by.times(row as f64),
+            };
             let varied = self
                 .named
                 .varied(self.procedure, self.at, &table.vary, reading);
