@@ -190,8 +190,17 @@ impl Page {
         self.wrap("     higher:  ", &flat(&reading.if_high));
     }
 
-    /// A table as lists, so that it fits any width.
+    /// A table: in columns where short cells fit the width, else as lists, which fit any width.
     fn table(&mut self, head: &[String], rows: &[Row]) {
+        if let Some(columns) = self.columns(head, rows) {
+            self.wrap("", &head.join("  ·  "));
+            for row in rows {
+                let cells = row.cells.iter().zip(&columns);
+                let cells = cells.map(|(cell, width)| format!("{cell:<width$}"));
+                self.line(format!("  {}", cells.collect::<Vec<_>>().join("  ")).trim_end());
+            }
+            return;
+        }
         for row in rows {
             let mut cells = head.iter().zip(&row.cells);
             if let Some((name, cell)) = cells.next() {
@@ -203,6 +212,17 @@ impl Page {
                 .collect();
             self.wrap("    ", &rest.join("; "));
         }
+    }
+
+    /// Widths of the columns of a table whose cells are short and fit the line.
+    fn columns(&self, head: &[String], rows: &[Row]) -> Option<Vec<usize>> {
+        let width = |at: usize| {
+            let cells = rows.iter().filter_map(|row| row.cells.get(at));
+            cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
+        };
+        let widths: Vec<usize> = (0..head.len()).map(width).collect();
+        let total: usize = widths.iter().sum::<usize>() + 2 * widths.len();
+        (total <= self.width && widths.iter().all(|width| *width <= 24)).then_some(widths)
     }
 
     /// A drawing in words; one that cannot be made says so.
