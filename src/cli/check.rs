@@ -116,16 +116,16 @@ fn files(typed: &Check, workshop: &Workshop) -> Faults {
             }
             continue;
         }
-        match load(&source) {
-            Ok(procedure) => {
-                let found = check_procedure(&procedure, workshop.place());
-                if !found.any_error() {
-                    let filled = fill(&procedure, workshop.place(), &example(&procedure));
-                    faults.extend(filled.err().into_iter().flatten());
-                }
-                faults.extend(found);
-            }
-            Err(told) => faults.extend(told),
+        let (procedure, told) = load(&source);
+        let mut whole = !told.any_error();
+        faults.extend(told);
+        let Some(procedure) = procedure else { continue };
+        let found = check_procedure(&procedure, workshop.place());
+        whole &= !found.any_error();
+        faults.extend(found);
+        if whole {
+            let filled = fill(&procedure, workshop.place(), &example(&procedure));
+            faults.extend(filled.err().into_iter().flatten());
         }
     }
     faults

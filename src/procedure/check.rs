@@ -38,6 +38,8 @@ struct Checker<'c> {
     scope: Scope,
     /// Worked-out names that do not say how they are rounded.
     unrounded: BTreeSet<&'c str>,
+    /// Worked-out names whose formula is at fault: what names them is not judged again.
+    failed: BTreeSet<&'c str>,
     faults: Faults,
 }
 
@@ -72,6 +74,7 @@ impl<'c> Checker<'c> {
             at,
             scope,
             unrounded: BTreeSet::new(),
+            failed: BTreeSet::new(),
             faults: Faults::new(),
         };
         for choice in &procedure.choices {
@@ -109,7 +112,15 @@ impl<'c> Checker<'c> {
 
     /// The outcome of a formula, faults noted.
     fn outcome(&mut self, formula: &Formula) -> Option<Known> {
+        if formula.names().any(|name| self.is_failed(name)) {
+            return None;
+        }
         self.faults.keep(formula.check(&self.scope))
+    }
+
+    fn is_failed(&self, name: &str) -> bool {
+        let head = name.split('.').next().unwrap_or(name);
+        self.failed.contains(name) || self.failed.contains(head)
     }
 
     /// Notes a fault unless the formula gives one of these kinds.
@@ -139,24 +150,22 @@ impl<'c> Checker<'c> {
         self.plan();
         let procedure = self.procedure;
         for (name, formula) in &procedure.work_out {
-            if let Some(outcome) = self.outcome(formula) {
-                if matches!(outcome, Known::One(_)) && !self.is_rounded(formula) {
-                    self.unrounded.insert(name);
-                }
-                self.name(name.clone(), outcome, formula.place());
+            let Some(outcome) = self.outcome(formula) else {
+                self.failed.insert(name);
+                continue;
+            };
+            if matches!(outcome, Known::One(_)) && !self.is_rounded(formula) {
+                self.unrounded.insert(name);
             }
+            self.name(name.clone(), outcome, formula.place());
             self.plan();
         }
-        let later = procedure
-            .measures
-            .iter()
-            .filter(|measure| measure.later.is_some());
-        for measure in later {
-            if let Some(formula) = &measure.later
+        for measure in &procedure.measures {
+            if let Some(later) = &measure.later
                 && !self.scope.names.contains_key(&measure.name)
             {
-                let checked = formula.check(&self.scope);
-                self.faults.extend(checked.err());
+                self.outcome(later);
+                self.failed.insert(&measure.name);
             }
         }
     }
@@ -239,60 +248,49 @@ impl<'c> Checker<'c> {
 
     fn slots(&mut self, text: &Text) {
         for (name, place) in text.slots() {
-            let cutter =
+            let is_cutter =
                 self.procedure.choices.iter().any(|choice| {
                     choice.name == name && matches!(choice.want, Want::Cutter { .. })
                 });
-            if cutter || self.slot_is_value(name, place) {
-                continue;
+            if !is_cutter && !self.is_failed(name) {
+                self.slot(name, place);
             }
         }
     }
 
-    fn slot_is_value(&mut self, name: &str, place: &Span) -> bool {
+    /// A slot names one value, not all results of a calculator.
+    fn slot(&mut self, name: &str, place: &Span) {
         let (head, result) = name.split_once('.').unwrap_or((name, ""));
-        match self
-            .scope
-            .names
-            .get(name)
-            .or_else(|| self.scope.names.get(head))
-        {
+        let names = &self.scope.names;
+        let (message, hint) = match names.get(name).or_else(|| names.get(head)) {
             Some(Known::Results(results)) if result.is_empty() => {
                 let names: Vec<_> = results.iter().map(|(result, _)| result.as_str()).collect();
                 let hint = format!("name one: `{{{name}.{}}}`", names.join("`, `."));
-                let message = format!("`{name}` has several results");
-                let fault = Fault::error(Code::SLOT_UNKNOWN, message).at(place.clone());
-                self.faults.push(fault.hint(hint));
-                false
+                (format!("`{name}` has several results"), hint)
             }
             Some(Known::Results(results)) => {
-                if results.iter().any(|(known, _)| known == result) {
-                    return true;
+                let known = || results.iter().map(|(known, _)| known.as_str());
+                if known().any(|known| known == result) {
+                    return;
                 }
-                let near = nearest(result, results.iter().map(|(known, _)| known.as_str()));
-                let message = format!("`{head}` has no result `{result}`");
-                let hint = near.map(|near| format!("did you mean `{{{head}.{near}}}`?"));
-                let fault = Fault::error(Code::SLOT_UNKNOWN, message).at(place.clone());
-                self.faults.push(fault.maybe_hint(hint));
-                false
+                let hint = match nearest(result, known()) {
+                    Some(near) => format!("did you mean `{{{head}.{near}}}`?"),
+                    None => format!("it has: {}", known().collect::<Vec<_>>().join(", ")),
+                };
+                (format!("`{head}` has no result `{result}`"), hint)
             }
-            Some(_) if self.scope.names.contains_key(name) => true,
+            Some(_) if names.contains_key(name) => return,
             _ => {
-                let near = nearest(name, self.scope.names.keys().map(String::as_str));
-                let hint = match near {
+                let hint = match nearest(name, names.keys().map(String::as_str)) {
                     Some(near) => format!("did you mean `{{{near}}}`?"),
                     None => "a slot names a value under measure, choose or work_out".to_owned(),
                 };
-                let message = format!("no value is called `{name}`");
-                self.faults.push(
-                    Fault::error(Code::SLOT_UNKNOWN, message)
-                        .at(place.clone())
-                        .label("this slot would stay empty")
-                        .hint(hint),
-                );
-                false
+                (format!("no value is called `{name}`"), hint)
             }
-        }
+        };
+        let fault = Fault::error(Code::SLOT_UNKNOWN, message).at(place.clone());
+        self.faults
+            .push(fault.label("this slot would stay empty").hint(hint));
     }
 
     fn set_up(&mut self, set_up: &SetUp) {

@@ -13,22 +13,23 @@ use crate::shop::Shape;
 use crate::units::{Kind, Unit, Value, parse};
 use crate::yaml::{self, Ordered, Step};
 
-/// Reads one procedure file.
+/// Reads one procedure file: the procedure, and all faults of reading it.
 ///
-/// # Errors
-/// All faults of the file; warnings alone never stop it (they come from `check`).
-pub fn load(source: &Arc<Source>) -> Result<Procedure, Faults> {
-    let raw: RawProcedure = yaml::read(source)?;
+/// With an error among the faults the procedure is good for checking only, so that all faults of
+/// a file are told at once. There is none where a part of it could not be read at all.
+pub fn load(source: &Arc<Source>) -> (Option<Procedure>, Faults) {
+    let raw: RawProcedure = match yaml::read(source) {
+        Ok(raw) => raw,
+        Err(faults) => return (None, faults),
+    };
     let mut reader = Reader {
         source,
         path: Vec::new(),
+        lost: false,
         faults: Faults::new(),
     };
     let procedure = reader.procedure(raw);
-    if reader.faults.any_error() {
-        return Err(reader.faults);
-    }
-    procedure.ok_or(reader.faults)
+    (procedure.filter(|_| !reader.lost), reader.faults)
 }
 
 /// The kinds that a measure or a choice may have, by their names in files.
@@ -45,6 +46,8 @@ const KINDS: &[(&str, Kind)] = &[
 pub(super) struct Reader<'s> {
     source: &'s Arc<Source>,
     path: Vec<Step>,
+    /// Whether a part could not be read, so that what names it would be misjudged.
+    lost: bool,
     faults: Faults,
 }
 
@@ -75,7 +78,9 @@ impl Reader<'_> {
 
     fn formula_here(&mut self, text: &str) -> Option<Formula> {
         let place = self.place();
-        self.faults.keep(Formula::parse(text, &place))
+        let formula = self.faults.keep(Formula::parse(text, &place));
+        self.lost |= formula.is_none();
+        formula
     }
 
     pub(super) fn text(&mut self, step: impl Into<Step>, text: &str) -> Text {
@@ -124,6 +129,7 @@ impl Reader<'_> {
             .find(|(name, _)| *name == word)
             .map(|(_, value)| *value);
         if found.is_none() {
+            self.lost = true;
             let names: Vec<_> = of.iter().map(|(name, _)| *name).collect();
             let hint = match nearest(word, names.iter().copied()) {
                 Some(near) => format!("did you mean `{near}`?"),

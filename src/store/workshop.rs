@@ -33,6 +33,8 @@ pub struct Workshop {
     pub limits: Limits,
     /// Procedures by id.
     pub procedures: BTreeMap<String, Procedure>,
+    /// Procedures that could be read but hold an error; good for checking only.
+    pub drafts: Vec<Procedure>,
     /// Notes by id.
     pub notes: BTreeMap<String, Note>,
     /// Terms and synonyms.
@@ -72,6 +74,7 @@ impl Workshop {
         loose.extend(firm);
         let (record, faults) = folder.map(read_record).unwrap_or_default();
         loose.extend(faults);
+        let (procedures, drafts) = procedures(&files, &mut loose);
         let workshop = Self {
             folder: folder.map(Path::to_owned),
             shop,
@@ -79,7 +82,8 @@ impl Workshop {
             cutters,
             book,
             limits,
-            procedures: procedures(&files, &mut loose),
+            procedures,
+            drafts,
             notes: notes(&files, &mut loose),
             terms: terms(&files, &mut loose),
             jobs: jobs(&files, folder.is_some()),
@@ -107,7 +111,8 @@ impl Workshop {
     /// Checks every procedure that can be used here, and every link between files.
     pub fn check(&self) -> Faults {
         let mut faults = Faults::new();
-        for procedure in self.usable() {
+        let drafts = self.drafts.iter();
+        for procedure in self.usable().chain(drafts) {
             faults.extend(check(procedure, self.place()));
             for (id, place) in &procedure.after {
                 if !self.procedures.contains_key(id) {
@@ -158,26 +163,30 @@ fn each<T>(
     all
 }
 
-fn procedures(files: &Files, faults: &mut Faults) -> BTreeMap<String, Procedure> {
+/// Procedures by id; and those with an error, which are only checked on.
+fn procedures(files: &Files, faults: &mut Faults) -> (BTreeMap<String, Procedure>, Vec<Procedure>) {
     let mut all: BTreeMap<String, (Procedure, bool)> = BTreeMap::new();
+    let mut drafts = Vec::new();
     for file in files.of(Role::Procedure) {
-        match load(&file.source) {
-            Ok(procedure) => {
-                let place = procedure.id_place.clone();
-                let (id, built_in) = (procedure.id.clone(), file.built_in);
-                let before = all.insert(id.clone(), (procedure, built_in));
-                faults.extend(before.map(|(before, was_built_in)| {
-                    replaced(&id, was_built_in && !built_in, "procedure")
-                        .at(place)
-                        .also(before.id_place, "the other one")
-                }));
-            }
-            Err(told) => faults.extend(told),
+        let (procedure, told) = load(&file.source);
+        let is_draft = told.any_error();
+        faults.extend(told);
+        let Some(procedure) = procedure else { continue };
+        if is_draft {
+            drafts.push(procedure);
+            continue;
         }
+        let place = procedure.id_place.clone();
+        let (id, built_in) = (procedure.id.clone(), file.built_in);
+        let before = all.insert(id.clone(), (procedure, built_in));
+        faults.extend(before.map(|(before, was_built_in)| {
+            replaced(&id, was_built_in && !built_in, "procedure")
+                .at(place)
+                .also(before.id_place, "the other one")
+        }));
     }
-    all.into_iter()
-        .map(|(id, (procedure, _))| (id, procedure))
-        .collect()
+    let procedures = all.into_iter().map(|(id, (procedure, _))| (id, procedure));
+    (procedures.collect(), drafts)
 }
 
 /// One id twice: an own file over a built-in one is told, anything else is a mistake.
