@@ -37,5 +37,10 @@ pub(super) fn folder(common: &Common) -> Result<Option<PathBuf>, Stop> {
             format!("the current folder is gone: {error}"),
         )
     })?;
-    Ok(find_shop(common.shop.as_deref(), None, &current)?)
+    let found = find_shop(common.shop.as_deref(), None, &current)?;
+    Ok(found.map(|folder| match folder.strip_prefix(&current) {
+        // The paths of faults are then as short as they can be typed.
+        Ok(below) => below.to_owned(),
+        Err(_) => folder,
+    }))
 }

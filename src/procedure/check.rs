@@ -281,7 +281,8 @@ impl<'c> Checker<'c> {
             }
             Some(_) if names.contains_key(name) => return,
             _ => {
-                let hint = match nearest(name, names.keys().map(String::as_str)) {
+                let known = names.keys().map(String::as_str);
+                let hint = match nearest(name, known.chain(self.failed.iter().copied())) {
                     Some(near) => format!("did you mean `{{{near}}}`?"),
                     None => "a slot names a value under measure, choose or work_out".to_owned(),
                 };
