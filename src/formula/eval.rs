@@ -190,7 +190,10 @@ impl Runner<'_> {
             Join::Subtract => one - two,
             Join::Divide if two == 0.0 => {
                 let fault = self.fault("division by zero", right_place);
-                return Err(self.text.label(fault, right_place, "this comes to 0"));
+                let fault = self.text.label(fault, right_place, "this comes to 0");
+                return Err(
+                    fault.hint("refuse such values under `refuse`, or divide by something else")
+                );
             }
             Join::Divide => one / two,
             _ => one * two,

@@ -65,13 +65,20 @@ impl<'a> Named<'a> {
         for measure in &procedure.measures {
             faults.extend(named.measure(measure, at, given).err());
         }
+        let unmeasured = faults.any_error();
         for choice in &procedure.choices {
+            let picks = matches!(choice.want, Want::Cutter { .. });
+            if picks && unmeasured {
+                continue;
+            }
             faults.extend(named.choose(choice, at, given, calls).err());
         }
         if faults.any_error() {
             return Err(faults);
         }
-        named.work_out(procedure, at, calls).map_err(Faults::from)?;
+        named
+            .work_out(procedure, at, calls)
+            .map_err(|fault| in_part(fault, given))?;
         Ok(named)
     }
 
@@ -326,6 +333,19 @@ impl<'a> Named<'a> {
         }
         Ok(())
     }
+}
+
+/// The fault of a formula, told of the part whose values it cannot do with.
+fn in_part(fault: Fault, given: &Given) -> Faults {
+    let message = format!("{}: {}", given.part, fault.message);
+    let told = Fault { message, ..fault };
+    let told = match told.span.clone() {
+        Some(formula) => told
+            .at(given.place.clone())
+            .also(formula, "worked out here"),
+        None => told.at(given.place.clone()),
+    };
+    told.into()
 }
 
 /// Whether a condition holds.

@@ -78,6 +78,9 @@ impl Slip {
                 Fault::error(Code::WRONG_TYPE, format!("{wanted} is wanted, not {found}"))
                     .at(place(source, path))
                     .label(format!("{wanted} is wanted here"))
+                    .hint(format!(
+                        "write {wanted} there; the README beside the files tells the form"
+                    ))
             }
             Kind::Other(message) => {
                 Fault::error(Code::WRONG_TYPE, message.clone()).at(place(source, path))

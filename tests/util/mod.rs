@@ -106,6 +106,11 @@ impl Run {
         self
     }
 
+    /// The exit code; 256 when a signal ended it.
+    pub(crate) fn exit(&self) -> i32 {
+        self.output.status.code().unwrap_or(256)
+    }
+
     /// Standard output.
     pub(crate) fn out(&self) -> String {
         String::from_utf8_lossy(&self.output.stdout).into_owned()

@@ -1,0 +1,148 @@
+//! What goes wrong in a shop's files, and the whole text that tells it.
+//!
+//! Each folder of `tests/faults` is a shop (the demo's habits, machines and cutters unless it has
+//! its own) with a `command`, and beside it `expected`: standard error, standard output and exit
+//! code. `FACESIDE_BLESS=1` writes `expected` anew; it is then read as a maker would.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::disallowed_methods,
+    reason = "a test may fail, and looks at files itself"
+)]
+
+mod util;
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use faceside::diag::Code;
+use util::{Folder, here};
+
+/// Codes that no file of a shop can cause.
+const NOT_FROM_FILES: &[(&str, &str)] = &[
+    (
+        "record-line",
+        "a line of the record; see tests/record_lines and tests/killed.rs",
+    ),
+    ("search-index", "the index in memory cannot be built"),
+    ("template", "the page templates are inside the program"),
+];
+
+fn cases() -> Vec<PathBuf> {
+    let folder = here().join("tests/faults");
+    let mut cases: Vec<_> = fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .collect();
+    cases.retain(|path| path.is_dir());
+    cases.sort();
+    cases
+}
+
+fn copy(from: &Path, to: &Path) {
+    fs::create_dir_all(to).unwrap();
+    for entry in fs::read_dir(from).unwrap() {
+        let path = entry.unwrap().path();
+        let target = to.join(path.file_name().unwrap());
+        if path.is_dir() {
+            copy(&path, &target);
+        } else {
+            fs::copy(&path, &target).unwrap();
+        }
+    }
+}
+
+/// What a case prints, as it stands in its golden.
+fn told(case: &Path) -> String {
+    let folder = Folder::empty();
+    for name in ["shop.yaml", "machines.yaml", "cutters.yaml"] {
+        fs::copy(
+            here().join("procedures/shop").join(name),
+            folder.path().join(name),
+        )
+        .unwrap();
+    }
+    copy(case, folder.path());
+    let command = fs::read_to_string(case.join("command")).unwrap();
+    let arguments: Vec<&str> = command.split_whitespace().collect();
+    let run = folder.run(&arguments);
+    format!(
+        "{}---\n{}---\nexit code {}\n",
+        run.err(),
+        run.out(),
+        run.exit()
+    )
+}
+
+#[test]
+fn each_fault_is_told_with_its_place_and_the_next_act() {
+    let bless = std::env::var_os("FACESIDE_BLESS").is_some();
+    let cases = cases();
+    assert!(cases.len() > 30);
+    let mut wrong = Vec::new();
+    for case in cases {
+        let told = told(&case);
+        let golden = case.join("expected");
+        if bless {
+            fs::write(&golden, &told).unwrap();
+        }
+        let expected = fs::read_to_string(&golden).unwrap_or_default();
+        if told != expected {
+            wrong.push(format!(
+                "{}\nexpected:\n{expected}\ntold:\n{told}",
+                case.display()
+            ));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n\n"));
+}
+
+#[test]
+fn every_code_has_a_case() {
+    let goldens: String = cases()
+        .iter()
+        .map(|case| fs::read_to_string(case.join("expected")).unwrap())
+        .collect();
+    let cased: BTreeSet<&str> = Code::ALL
+        .iter()
+        .map(|(code, _)| code.name())
+        .filter(|name| {
+            let shown = [format!("error[{name}]"), format!("warning[{name}]")];
+            shown.iter().any(|shown| goldens.contains(shown))
+        })
+        .collect();
+    let excused: BTreeSet<&str> = NOT_FROM_FILES.iter().map(|(name, _)| *name).collect();
+    for (code, explanation) in Code::ALL {
+        let name = code.name();
+        assert!(
+            cased.contains(name) || excused.contains(name),
+            "no case shows `{name}`"
+        );
+        assert!(
+            !(cased.contains(name) && excused.contains(name)),
+            "`{name}` has a case"
+        );
+        assert!(!explanation.trim().is_empty());
+    }
+}
+
+#[test]
+fn each_golden_has_a_place_or_says_where_and_a_hint() {
+    for case in cases() {
+        let golden = fs::read_to_string(case.join("expected")).unwrap();
+        let faults: Vec<&str> = golden
+            .split("\n\n")
+            .filter(|t| t.starts_with("error["))
+            .collect();
+        for fault in faults {
+            let placed = fault.contains("-->") || fault.contains('`');
+            assert!(
+                placed && fault.contains("help: "),
+                "{}:\n{fault}",
+                case.display()
+            );
+        }
+    }
+}
