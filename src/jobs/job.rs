@@ -170,7 +170,8 @@ fn piece_faults(part: &RawPart, place: &Span) -> Vec<Fault> {
         }
         if *count == 0 || *count > MOST_PIECES {
             let message = format!("{count} pieces: it may be 1 to {MOST_PIECES}");
-            faults.push(Fault::error(Code::OUT_OF_RANGE, message).at(place.clone()));
+            let fault = Fault::error(Code::OUT_OF_RANGE, message).at(place.clone());
+            faults.push(fault.hint("count the pieces, or leave the part out"));
         }
     }
     faults

@@ -338,14 +338,21 @@ impl<'a> Named<'a> {
 /// The fault of a formula, told of the part whose values it cannot do with.
 fn in_part(fault: Fault, given: &Given) -> Faults {
     let message = format!("{}: {}", given.part, fault.message);
-    let told = Fault { message, ..fault };
-    let told = match told.span.clone() {
-        Some(formula) => told
-            .at(given.place.clone())
-            .also(formula, "worked out here"),
-        None => told.at(given.place.clone()),
+    let words = match fault.label.as_str() {
+        "" => "worked out here".to_owned(),
+        label => label.to_owned(),
     };
-    told.into()
+    let formula = fault.span.clone();
+    let told = Fault {
+        message,
+        label: String::new(),
+        ..fault
+    };
+    let told = told.at(given.place.clone());
+    match formula {
+        Some(formula) => told.also(formula, words).into(),
+        None => told.into(),
+    }
 }
 
 /// Whether a condition holds.
