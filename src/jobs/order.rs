@@ -35,11 +35,12 @@ pub(super) fn change(
         ("stop", minutes.stop),
         ("speed", minutes.speed),
     ] {
+        // The label counts: a stop block that moves to the other side keeps its figure.
         let shown = |set_up: &FilledSetUp| -> Vec<String> {
             let settings = set_up.settings.iter();
             settings
                 .filter(|set| set.name.starts_with(name))
-                .map(|set| set.shown.clone())
+                .map(|set| format!("{}: {}", set.label, set.shown))
                 .collect()
         };
         let wanted = shown(after);

@@ -231,7 +231,9 @@ impl<'t> Cursor<'t> {
         let degrees = number.over as f64 / number.under as f64;
         if degrees > 360.0 {
             let message = format!("`{}` is more than a full turn", self.whole);
-            return Err(self.fault(Code::OUT_OF_RANGE, message));
+            return Err(self
+                .fault(Code::OUT_OF_RANGE, message)
+                .hint(format!("write {}", example(self.kind))));
         }
         Ok(Angle::degrees(degrees))
     }

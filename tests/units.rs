@@ -1,0 +1,217 @@
+//! Quantities: what is read, refused, rounded and shown.
+//!
+//! Expected values are worked out beside each from 1 in = 25.4 mm = 25,400,000 nm (exact by
+//! definition, from memory).
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may fail")]
+
+use faceside::diag::Code;
+use faceside::units::{Kind, Length, Role, Scale, Towards, Unit, Value, parse};
+use proptest::prelude::*;
+
+#[track_caller]
+fn length(text: &str, unit: Unit) -> Length {
+    match parse(text, Kind::Length, unit) {
+        Ok(Value::Length(length)) => length,
+        other => panic!("{text}: {other:?}"),
+    }
+}
+
+#[track_caller]
+fn refused(text: &str, kind: Kind, unit: Unit) -> Code {
+    match parse(text, kind, unit) {
+        Ok(value) => panic!("{text} was read as {value:?}"),
+        Err(fault) => {
+            assert!(
+                !fault.hints.is_empty() || fault.code == Code::QUANTITY_SYNTAX,
+                "{fault:?}"
+            );
+            fault.code
+        }
+    }
+}
+
+/// Every text form of the design, each with its nanometres by hand.
+#[test]
+fn every_form_of_a_length_is_read_exactly() {
+    let mm = |mm: i64| mm * 1_000_000;
+    let forms: &[(&str, Unit, i64)] = &[
+        ("3/4", Unit::Inch, 19_050_000),    // 25.4 * 3 / 4
+        ("1 1/2", Unit::Inch, 38_100_000),  // 25.4 * 1.5
+        ("1-1/2 in", Unit::Mm, 38_100_000), // the dash of a rule, not a minus
+        ("23/32\"", Unit::Mm, 18_256_250),  // 25.4 * 23 / 32
+        ("0.742", Unit::Inch, 18_846_800),  // 25.4 * 0.742
+        ("19 mm", Unit::Inch, mm(19)),
+        ("19mm", Unit::Mm, mm(19)),
+        ("19,5 mm", Unit::Mm, 19_500_000),
+        ("1.9 cm", Unit::Mm, mm(19)),
+        ("0.3 m", Unit::Mm, mm(300)),
+        ("2 ft 3 1/8 in", Unit::Mm, 688_975_000), // 27.125 * 25.4
+        ("2' 3 1/8\"", Unit::Mm, 688_975_000),
+        ("1½ in", Unit::Mm, 38_100_000),
+        ("½", Unit::Inch, 12_700_000),
+        ("5 thou", Unit::Mm, 127_000), // 0.005 * 25.4
+        ("19", Unit::Mm, mm(19)),
+        ("-3 mm", Unit::Mm, mm(-3)),
+        ("−3 mm", Unit::Mm, mm(-3)),
+        ("1/64 in", Unit::Mm, 396_875),
+        ("1/128 in", Unit::Mm, 198_438), // 198,437.5: half away from zero
+        ("-1/128 in", Unit::Mm, -198_438),
+        ("  7/64 in ", Unit::Mm, 2_778_125),
+    ];
+    for (text, unit, nm) in forms {
+        assert_eq!(length(text, *unit), Length::nm(*nm), "{text}");
+    }
+}
+
+#[test]
+fn what_is_unclear_is_refused() {
+    let lengths: &[(&str, Code)] = &[
+        ("", Code::QUANTITY_SYNTAX),
+        ("   ", Code::QUANTITY_SYNTAX),
+        ("1,250 mm", Code::AMBIGUOUS_QUANTITY),
+        ("3/4", Code::AMBIGUOUS_QUANTITY),
+        ("3/5 in", Code::QUANTITY_SYNTAX),
+        ("1/0 in", Code::QUANTITY_SYNTAX),
+        ("1 5/4 in", Code::QUANTITY_SYNTAX),
+        ("19 mm 3", Code::QUANTITY_SYNTAX),
+        ("19 mm 3 in", Code::QUANTITY_SYNTAX),
+        ("2 ft 3 mm", Code::QUANTITY_UNIT),
+        ("--3 mm", Code::QUANTITY_SYNTAX),
+        ("1.2.3 mm", Code::QUANTITY_SYNTAX),
+        ("1e3 mm", Code::QUANTITY_UNIT),
+        ("nan mm", Code::QUANTITY_SYNTAX),
+        ("19 furlongs", Code::QUANTITY_UNIT),
+        ("14 deg", Code::QUANTITY_UNIT),
+        ("100.001 m", Code::OUT_OF_RANGE),
+        ("99999999999999999999 mm", Code::QUANTITY_SYNTAX),
+        ("🚣", Code::QUANTITY_SYNTAX),
+    ];
+    for (text, code) in lengths {
+        assert_eq!(refused(text, Kind::Length, Unit::Mm), *code, "{text}");
+    }
+    assert_eq!(refused("14", Kind::Angle, Unit::Mm), Code::QUANTITY_UNIT);
+    assert_eq!(
+        refused("400 deg", Kind::Angle, Unit::Mm),
+        Code::OUT_OF_RANGE
+    );
+    assert_eq!(refused("18000", Kind::Speed, Unit::Mm), Code::QUANTITY_UNIT);
+    assert_eq!(refused("-5 rpm", Kind::Speed, Unit::Mm), Code::OUT_OF_RANGE);
+    assert_eq!(refused("2.5", Kind::Count, Unit::Mm), Code::QUANTITY_SYNTAX);
+}
+
+/// A rule and a feeler: 1/8 in less 0.010 in is 0.115 in = 7/64 in (0.109375) + 0.005625 in.
+#[test]
+fn a_mixed_figure_says_the_fraction_below_and_the_rest() {
+    let scale = Scale::FractionAnd { under: 64 };
+    let shown = scale.show(Length::inches(0.115), Towards::Nearest);
+    assert_eq!(shown.text, "7/64 + 0.006 in");
+    assert_eq!(shown.rounded, Length::nm(2_778_125 + 6 * 25_400));
+    assert_eq!(shown.rounded + shown.remainder, Length::inches(0.115));
+    assert_eq!(
+        scale.show(Length::inches(0.75), Towards::Nearest).text,
+        "3/4 in"
+    );
+}
+
+fn scales() -> impl Strategy<Value = Scale> {
+    let steps = prop_oneof![
+        Just(10_000_i64),
+        Just(50_000),
+        Just(100_000),
+        Just(500_000),
+        Just(1_000_000)
+    ];
+    let under = prop_oneof![Just(2_u8), Just(4), Just(8), Just(16), Just(32), Just(64)];
+    prop_oneof![
+        steps.prop_map(|step| Scale::Mm {
+            step: Length::nm(step)
+        }),
+        prop_oneof![Just(25_400_i64), Just(127_000), Just(254_000)].prop_map(|step| {
+            Scale::DecimalInch {
+                step: Length::nm(step),
+            }
+        }),
+        under.prop_map(|under| Scale::Fraction { under }),
+    ]
+}
+
+fn roles() -> impl Strategy<Value = Role> {
+    prop_oneof![
+        Just(Role::Opening),
+        Just(Role::Entering),
+        Just(Role::TakesOff),
+        Just(Role::LeavesOn),
+        Just(Role::Place)
+    ]
+}
+
+proptest! {
+    /// What is shown is read back as exactly what the text says.
+    #[test]
+    fn shown_and_read_again_is_the_rounded_length(
+        nm in -2_000_000_000_i64..2_000_000_000,
+        scale in scales(),
+        role in roles(),
+    ) {
+        let shown = scale.show(Length::nm(nm), role.towards());
+        prop_assert_eq!(length(&shown.text, Unit::Mm), shown.rounded, "{}", shown.text);
+        prop_assert_eq!(shown.rounded + shown.remainder, Length::nm(nm));
+        prop_assert!(shown.remainder.abs() < scale.step() + Length::nm(11));
+    }
+
+    /// Openings are never shown larger, what enters them never smaller (10 nm of noise apart).
+    #[test]
+    fn rounding_leaves_wood_on(nm in -2_000_000_000_i64..2_000_000_000, scale in scales()) {
+        let noise = Length::nm(10);
+        let at = |role: Role| scale.round(Length::nm(nm), role.towards());
+        prop_assert!(at(Role::Opening) <= Length::nm(nm) + noise);
+        prop_assert!(at(Role::TakesOff) <= Length::nm(nm) + noise);
+        prop_assert!(at(Role::Entering) >= Length::nm(nm) - noise);
+        prop_assert!(at(Role::LeavesOn) >= Length::nm(nm) - noise);
+        let (down, up) = (at(Role::Opening), at(Role::Entering));
+        let nearest = at(Role::Place);
+        prop_assert!(nearest == down || nearest == up || (nearest - down).abs() <= scale.step());
+    }
+
+    /// 1/64 in, 0.001 in and 0.01 mm are whole: any number of them is read and summed exactly.
+    #[test]
+    fn parts_of_the_shop_are_whole(
+        parts in 1_i64..6400, thousandths in 0_u32..99_999, hundredths in 0_u32..99_999,
+    ) {
+        let (whole, part) = (parts / 64, parts % 64);
+        let text = match (whole, part) {
+            (0, part) => format!("{part}/64 in"),
+            (whole, 0) => format!("{whole} in"),
+            (whole, part) => format!("{whole} {part}/64 in"),
+        };
+        prop_assert_eq!(length(&text, Unit::Mm), Length::nm(parts * 396_875));
+        let text = format!("{}.{:03} in", thousandths / 1000, thousandths % 1000);
+        prop_assert_eq!(length(&text, Unit::Mm), Length::nm(i64::from(thousandths) * 25_400));
+        let text = format!("{},{:02} mm", hundredths / 100, hundredths % 100);
+        prop_assert_eq!(length(&text, Unit::Mm), Length::nm(i64::from(hundredths) * 10_000));
+        let sum: Length = [parts * 396_875, i64::from(hundredths) * 10_000]
+            .into_iter().map(Length::nm).sum();
+        prop_assert_eq!(sum.to_nm(), parts * 396_875 + i64::from(hundredths) * 10_000);
+    }
+
+    /// No text brings it down, and no number comes out that is not finite and in range.
+    #[test]
+    fn any_text_is_read_or_refused(text in ".{0,24}", soup in "[0-9 ./,½'\"mincftd:-]{0,16}") {
+        for text in [text, soup] {
+            for kind in [
+                Kind::Length, Kind::Angle, Kind::Speed, Kind::RimSpeed, Kind::Feed, Kind::Count,
+                Kind::Number, Kind::Truth, Kind::Lengths,
+            ] {
+                for unit in [Unit::Mm, Unit::Inch] {
+                    if let Ok(Value::Length(length)) = parse(&text, kind, unit) {
+                        prop_assert!(length.abs() <= Length::MOST);
+                    }
+                    if let Ok(Value::Number(number)) = parse(&text, kind, unit) {
+                        prop_assert!(number.is_finite());
+                    }
+                }
+            }
+        }
+    }
+}
