@@ -214,7 +214,7 @@ fn a_pair_has_equal_stops_on_opposite_sides() {
 fn filled(id: &str) -> Filled {
     SHOP.with(|shop| {
         let procedure = &shop.procedures[id];
-        let given: Given = example(procedure);
+        let given: Given = example(procedure, shop.place());
         fill(procedure, shop.place(), &given).unwrap_or_else(|f| panic!("{f:?}"))
     })
 }

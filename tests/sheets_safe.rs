@@ -126,7 +126,7 @@ fn every_set_up_of_every_procedure_has_its_whole_row() {
         .unwrap();
     let (mut set_ups, mut standing, mut guarded) = (0, 0, 0);
     for procedure in shop.procedures.values() {
-        let filled = fill(procedure, shop.place(), &example(procedure)).unwrap();
+        let filled = fill(procedure, shop.place(), &example(procedure, shop.place())).unwrap();
         for set_up in filled
             .set_ups
             .iter()

@@ -2,18 +2,23 @@
 //!
 //! Tells every fault of every file with its place. Exit code 1 when one of them is an error.
 
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
 use serde_json::json;
 
 use super::args::{Check, Common};
-use super::open::folder;
+use super::check_files::check_files;
+use super::open::{folder, unit};
 use super::output::Output;
 use super::site::pages;
 use super::{End, Stop};
-use crate::diag::{Code, Fault, Faults, nearest};
+use crate::diag::{Code, Fault, Faults, Severity, Source, nearest};
 use crate::jobs::{Job, plan};
-use crate::procedure::{check as check_procedure, example, fill, load};
+use crate::procedure::{Procedure, check as check_procedure, example, fill};
 use crate::render::site;
-use crate::store::{Workshop, read_file};
+use crate::shoplog;
+use crate::store::Workshop;
 
 /// Checks the shop or the files that were named.
 pub(super) fn check(typed: &Check, common: &Common, out: &mut Output) -> Result<End, Stop> {
@@ -21,36 +26,48 @@ pub(super) fn check(typed: &Check, common: &Common, out: &mut Output) -> Result<
         return explain(code, out);
     }
     let folder = folder(common)?;
-    let (workshop, loose) = Workshop::open(folder.as_deref(), super::open::unit(common))?;
-    let faults = if typed.paths.is_empty() {
-        let mut faults = loose;
-        faults.extend(whole(&workshop));
-        faults
-    } else {
-        files(typed, &workshop)
+    let (faults, checked) = match Workshop::open(folder.as_deref(), unit(common)) {
+        Err(faults) => (faults, "the shop's files".to_owned()),
+        Ok((workshop, mut faults)) if typed.paths.is_empty() => {
+            faults.extend(whole(&workshop));
+            (faults, counts(&workshop))
+        }
+        Ok((workshop, _)) => {
+            let files = counted(typed.paths.len(), "file");
+            (check_files(&typed.paths, &workshop), files)
+        }
     };
     if common.json {
         let list: Vec<_> = faults.iter().map(as_json).collect();
         out.say(&format!("{:#}", json!({"version": 1, "faults": list})));
     } else {
         out.report(faults.iter());
-        out.say(&format!(
-            "{} procedures, {} notes, {} jobs checked: {}",
-            workshop.usable().count(),
-            workshop.notes.len(),
-            workshop.jobs.len(),
-            if faults.any_error() {
-                "errors above"
-            } else {
-                "in order"
-            }
-        ));
+        let state = if faults.any_error() {
+            "errors above"
+        } else {
+            "in order"
+        };
+        out.say(&format!("{checked} checked: {state}"));
     }
     Ok(if faults.any_error() {
         End::Findings
     } else {
         End::Done
     })
+}
+
+fn counts(workshop: &Workshop) -> String {
+    let counts = [
+        counted(workshop.usable().count(), "procedure"),
+        counted(workshop.notes.len(), "note"),
+        counted(workshop.jobs.len(), "job"),
+    ];
+    counts.join(", ")
+}
+
+fn counted(number: usize, what: &str) -> String {
+    let plural = if number == 1 { "" } else { "s" };
+    format!("{number} {what}{plural}")
 }
 
 fn explain(code: &str, out: &mut Output) -> Result<End, Stop> {
@@ -67,25 +84,70 @@ fn explain(code: &str, out: &mut Output) -> Result<End, Stop> {
     Ok(End::Done)
 }
 
-/// Everything: procedures checked and filled from their examples, jobs planned.
-fn whole(workshop: &Workshop) -> Faults {
+/// Everything: procedures checked and filled from their examples, jobs planned, the record read.
+pub(super) fn whole(workshop: &Workshop) -> Faults {
     let mut faults = workshop.check();
     for procedure in workshop.usable() {
-        if !check_procedure(procedure, workshop.place()).any_error() {
-            let filled = fill(procedure, workshop.place(), &example(procedure));
-            faults.extend(filled.err().into_iter().flatten());
+        if check_procedure(procedure, workshop.place()).any_error() {
+            continue;
+        }
+        let told = example_faults(procedure, workshop);
+        match told.iter().next() {
+            Some(first) if workshop.is_borrowed(procedure) => {
+                faults.push(not_here(procedure, first))
+            }
+            _ => faults.extend(told),
         }
     }
     for source in workshop.jobs.values() {
-        match Job::read(source) {
-            Ok(job) => faults.extend(plan_faults(&job, workshop)),
-            Err(told) => faults.extend(told),
-        }
+        faults.extend(job_faults(source, workshop));
+    }
+    for source in &workshop.record {
+        faults.extend(shoplog::read(source).1);
     }
     if !faults.any_error() {
         faults.extend(page_faults(workshop));
     }
     faults
+}
+
+/// A built-in procedure that this shop has not the cutters for: no error, since it may never be
+/// wanted here.
+fn not_here(procedure: &Procedure, first: &Fault) -> Fault {
+    let (id, why) = (&procedure.id, &first.message);
+    let message = format!("the built-in `{id}` cannot be used in this shop as it stands: {why}");
+    Fault {
+        severity: Severity::Warning,
+        message,
+        ..first.clone()
+    }
+}
+
+/// What stands in the way of a procedure's own worked example.
+pub(super) fn example_faults(procedure: &Procedure, workshop: &Workshop) -> Faults {
+    let place = workshop.place();
+    let filled = fill(procedure, place, &example(procedure, place));
+    filled.err().unwrap_or_default()
+}
+
+/// What is wrong with a job; the errors of its procedures are told with those.
+pub(super) fn job_faults(source: &Arc<Source>, workshop: &Workshop) -> Faults {
+    let mut job = match Job::read(source) {
+        Ok(job) => job,
+        Err(told) => return told,
+    };
+    let mut known: BTreeMap<String, bool> = BTreeMap::new();
+    job.parts.retain(|part| {
+        let id = &part.procedure.0;
+        let sound = |one| !check_procedure(one, workshop.place()).any_error();
+        let found = || match workshop.procedures.get(id) {
+            Some(procedure) => sound(procedure),
+            None => workshop.drafts.iter().all(|draft| draft.id != *id),
+        };
+        *known.entry(id.clone()).or_insert_with(found)
+    });
+    let planned = plan(&job, &workshop.procedures, workshop.place(), "");
+    planned.err().unwrap_or_default()
 }
 
 /// Errors of the site's pages, such as a link of a note that leads nowhere.
@@ -94,41 +156,6 @@ fn page_faults(workshop: &Workshop) -> Faults {
         Ok(pages) => site(&pages).err().map(Faults::from).unwrap_or_default(),
         Err(faults) => faults,
     }
-}
-
-fn plan_faults(job: &Job, workshop: &Workshop) -> Faults {
-    let planned = plan(job, &workshop.procedures, workshop.place(), "");
-    planned.err().unwrap_or_default()
-}
-
-/// The files that were named: a procedure, or a job.
-fn files(typed: &Check, workshop: &Workshop) -> Faults {
-    let mut faults = Faults::new();
-    for path in &typed.paths {
-        let Some(source) = faults.keep(read_file(path)) else {
-            continue;
-        };
-        let is_job = source.text.lines().any(|line| line.starts_with("job:"));
-        if is_job {
-            match Job::read(&source) {
-                Ok(job) => faults.extend(plan_faults(&job, workshop)),
-                Err(told) => faults.extend(told),
-            }
-            continue;
-        }
-        let (procedure, told) = load(&source);
-        let mut whole = !told.any_error();
-        faults.extend(told);
-        let Some(procedure) = procedure else { continue };
-        let found = check_procedure(&procedure, workshop.place());
-        whole &= !found.any_error();
-        faults.extend(found);
-        if whole {
-            let filled = fill(&procedure, workshop.place(), &example(&procedure));
-            faults.extend(filled.err().into_iter().flatten());
-        }
-    }
-    faults
 }
 
 fn as_json(fault: &Fault) -> serde_json::Value {

@@ -5,6 +5,7 @@
 
 mod args;
 mod check;
+mod check_files;
 mod clock;
 mod figure;
 mod jobs;

@@ -1,6 +1,6 @@
 //! Opens the shop that a command works on.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use super::Stop;
 use super::args::{Common, UnitWord};
@@ -38,9 +38,13 @@ pub(super) fn folder(common: &Common) -> Result<Option<PathBuf>, Stop> {
         )
     })?;
     let found = find_shop(common.shop.as_deref(), None, &current)?;
-    Ok(found.map(|folder| match folder.strip_prefix(&current) {
-        // The paths of faults are then as short as they can be typed.
-        Ok(below) => below.to_owned(),
-        Err(_) => folder,
-    }))
+    Ok(found.map(|folder| from_here(folder, &current)))
+}
+
+/// The paths of faults are then as short as they can be typed.
+fn from_here(folder: PathBuf, current: &Path) -> PathBuf {
+    match current.ancestors().position(|above| above == folder) {
+        Some(steps) => std::iter::repeat_n("..", steps).collect(),
+        None => folder,
+    }
 }

@@ -47,6 +47,7 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
     for procedure in workshop.usable() {
         match page(procedure, workshop) {
             Ok(page) => procedures.push(page),
+            Err(_) if workshop.is_borrowed(procedure) => {}
             Err(told) => faults.extend(told),
         }
     }
@@ -100,7 +101,7 @@ fn page(procedure: &Procedure, workshop: &Workshop) -> Result<ProcedurePage, Fau
         not_for: procedure.not_for.clone(),
         after: procedure.after.iter().map(|(id, _)| id.clone()).collect(),
         sources: procedure.sources.clone(),
-        example: fill(procedure, place, &example(procedure))?,
+        example: fill(procedure, place, &example(procedure, place))?,
     })
 }
 

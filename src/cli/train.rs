@@ -86,7 +86,7 @@ fn procedure<'w>(id: &str, workshop: &'w Workshop) -> Result<&'w Procedure, Stop
 /// The procedure with the numbers of a job's first part that uses it, or of its own example.
 fn filled(typed: &Train, procedure: &Procedure, workshop: &Workshop) -> Result<Filled, Stop> {
     let given = match &typed.job {
-        None => example(procedure),
+        None => example(procedure, workshop.place()),
         Some(name) => part(name, procedure, workshop)?,
     };
     Ok(fill(procedure, workshop.place(), &given)?)

@@ -2,11 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use super::model::Procedure;
+use super::model::{Procedure, Want};
 use super::values::Given;
+use super::workplace::Workplace;
 
-/// The part that a procedure's own examples describe.
-pub fn example(procedure: &Procedure) -> Given {
+/// The part that a procedure's own examples describe. A cutter that is not in this drawer is left
+/// out, so that one that fits is picked.
+pub fn example(procedure: &Procedure, at: Workplace<'_>) -> Given {
     let place = &procedure.id_place;
     let mut given = Given {
         part: "worked example".to_owned(),
@@ -25,7 +27,11 @@ pub fn example(procedure: &Procedure) -> Given {
         }
     }
     for choice in &procedure.choices {
-        if let Some(example) = &choice.example {
+        let here = |id: &String| match choice.want {
+            Want::Cutter { .. } => at.cutter(id).is_some(),
+            Want::Quantity { .. } | Want::Word(_) => true,
+        };
+        if let Some(example) = choice.example.as_ref().filter(|example| here(example)) {
             given
                 .chosen
                 .insert(choice.name.clone(), (example.clone(), choice.place.clone()));

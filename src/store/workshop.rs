@@ -3,7 +3,7 @@
 //! Without a shop's habits, machines, cutters and cautions nothing can be filled, so a fault in
 //! those stops; a fault in a procedure, note or job leaves the others usable.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -11,6 +11,7 @@ use super::record::read_record;
 use super::{File, Files, Role};
 use crate::caution::{Book, Limits};
 use crate::diag::{Code, Fault, Faults, Source};
+use crate::jobs::Job;
 use crate::procedure::{Procedure, Workplace, check, lacking, load};
 use crate::search::{Note, Terms};
 use crate::shop::{Cutter, Machine, Shop, read_cutters, read_machines, read_shop};
@@ -33,6 +34,8 @@ pub struct Workshop {
     pub limits: Limits,
     /// Procedures by id.
     pub procedures: BTreeMap<String, Procedure>,
+    /// Ids of those that are inside the program.
+    pub built_in: BTreeSet<String>,
     /// Procedures that could be read but hold an error; good for checking only.
     pub drafts: Vec<Procedure>,
     /// Notes by id.
@@ -51,7 +54,8 @@ impl Workshop {
     /// Gives the faults that leave the rest usable beside the shop.
     ///
     /// # Errors
-    /// The faults of the shop's habits, machines, cutters and cautions.
+    /// The faults of the shop's habits, machines, cutters and cautions, and then those of all other
+    /// files that can be told without them.
     pub fn open(folder: Option<&Path>, units: Option<Unit>) -> Result<(Self, Faults), Faults> {
         let (files, mut loose) = Files::read(folder);
         let mut firm = Faults::new();
@@ -67,14 +71,20 @@ impl Workshop {
         let (book, faults) = Book::read(&cautions);
         firm.extend(faults);
         firm.extend(book.check());
+        let (record, faults) = folder.map(read_record).unwrap_or_default();
+        loose.extend(faults);
+        let (procedures, built_in, drafts) = procedures(&files, &mut loose);
+        let notes = notes(&files, &mut loose);
+        let terms = terms(&files, &mut loose);
+        let jobs = jobs(&files, folder.is_some());
         let (Some(shop), Some(limits), false) = (shop, book.limits().cloned(), firm.any_error())
         else {
+            let jobs = jobs.values().filter_map(|source| Job::read(source).err());
+            firm.extend(loose);
+            firm.extend(jobs.flatten());
             return Err(firm);
         };
         loose.extend(firm);
-        let (record, faults) = folder.map(read_record).unwrap_or_default();
-        loose.extend(faults);
-        let (procedures, drafts) = procedures(&files, &mut loose);
         let workshop = Self {
             folder: folder.map(Path::to_owned),
             shop,
@@ -83,10 +93,11 @@ impl Workshop {
             book,
             limits,
             procedures,
+            built_in,
             drafts,
-            notes: notes(&files, &mut loose),
-            terms: terms(&files, &mut loose),
-            jobs: jobs(&files, folder.is_some()),
+            notes,
+            terms,
+            jobs,
             record,
         };
         Ok((workshop, loose))
@@ -108,6 +119,11 @@ impl Workshop {
         procedures.filter(|procedure| lacking(procedure, self.place()).is_none())
     }
 
+    /// Whether a procedure is the program's own in somebody's shop, who may never want it.
+    pub fn is_borrowed(&self, procedure: &Procedure) -> bool {
+        self.folder.is_some() && self.built_in.contains(&procedure.id)
+    }
+
     /// Checks every procedure that can be used here, and every link between files.
     pub fn check(&self) -> Faults {
         let mut faults = Faults::new();
@@ -118,9 +134,12 @@ impl Workshop {
                 if !self.procedures.contains_key(id) {
                     let message = format!("no procedure has the id `{id}`");
                     let near = crate::diag::nearest(id, self.procedures.keys().map(String::as_str));
-                    let hint = near.map(|near| format!("did you mean `{near}`?"));
+                    let hint = match near {
+                        Some(near) => format!("did you mean `{near}`?"),
+                        None => "take it out, or write that procedure".to_owned(),
+                    };
                     let fault = Fault::error(Code::LINK_BROKEN, message).at(place.clone());
-                    faults.push(fault.maybe_hint(hint));
+                    faults.push(fault.hint(hint));
                 }
             }
         }
@@ -163,8 +182,16 @@ fn each<T>(
     all
 }
 
-/// Procedures by id; and those with an error, which are only checked on.
-fn procedures(files: &Files, faults: &mut Faults) -> (BTreeMap<String, Procedure>, Vec<Procedure>) {
+/// Procedures by id, and the ids of those inside the program; and those with an error, which are
+/// only checked on.
+fn procedures(
+    files: &Files,
+    faults: &mut Faults,
+) -> (
+    BTreeMap<String, Procedure>,
+    BTreeSet<String>,
+    Vec<Procedure>,
+) {
     let mut all: BTreeMap<String, (Procedure, bool)> = BTreeMap::new();
     let mut drafts = Vec::new();
     for file in files.of(Role::Procedure) {
@@ -185,8 +212,10 @@ fn procedures(files: &Files, faults: &mut Faults) -> (BTreeMap<String, Procedure
                 .also(before.id_place, "the other one")
         }));
     }
+    let built_in = all.iter().filter(|(_, (_, built_in))| *built_in);
+    let built_in = built_in.map(|(id, _)| id.clone()).collect();
     let procedures = all.into_iter().map(|(id, (procedure, _))| (id, procedure));
-    (procedures.collect(), drafts)
+    (procedures.collect(), built_in, drafts)
 }
 
 /// One id twice: an own file over a built-in one is told, anything else is a mistake.
