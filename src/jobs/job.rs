@@ -18,7 +18,7 @@ use std::sync::Arc;
 use serde::Deserialize;
 use serde::de::{Deserializer, MapAccess, Visitor};
 
-use crate::diag::{Code, Fault, Faults, Source, Span};
+use crate::diag::{Code, Fault, Faults, Source, Span, nearest};
 use crate::procedure::Given;
 use crate::yaml::{self, Ordered, Step};
 
@@ -43,6 +43,8 @@ pub struct Part {
     pub procedure: (String, Span),
     /// How many pieces of which hand; one entry with no hand for a part that has none.
     pub pieces: Vec<(String, u32)>,
+    /// Where the pieces stand.
+    pub pieces_place: Span,
     /// What the part gives.
     pub given: Given,
 }
@@ -107,19 +109,31 @@ impl Job {
         let raw: RawJob = yaml::read(source)?;
         let mut faults = Faults::new();
         let mut parts = Vec::new();
-        let mut seen: BTreeMap<String, usize> = BTreeMap::new();
+        let mut seen: BTreeMap<String, Span> = BTreeMap::new();
         for (at, part) in raw.parts.into_iter().enumerate() {
             let path = |more: &[Step]| [&[Step::from("parts"), Step::from(at)], more].concat();
             let place = yaml::place(source, &path(&["part".into()]));
-            if let Some(first) = seen.insert(part.part.clone(), at) {
+            if let Some(first) = seen.insert(part.part.clone(), place.clone()) {
                 let message = format!("the part `{}` stands here twice", part.part);
-                let fault = Fault::error(Code::DUPLICATE_ID, message).at(place.clone());
-                faults.push(fault.hint(format!("part {} has that name already", first + 1)));
+                faults.push(
+                    Fault::error(Code::DUPLICATE_ID, message)
+                        .at(place.clone())
+                        .also(first, "the first one")
+                        .hint("give it another name, or add its pieces to the first"),
+                );
             }
-            faults.extend(piece_faults(
-                &part,
-                &yaml::place(source, &path(&["pieces".into()])),
-            ));
+            faults.extend(piece_faults(source, &part, at));
+            let names = |key: &str, entries: &Ordered<String>| -> Vec<(String, Span)> {
+                let names = entries.iter().map(|(name, _)| {
+                    let place = path(&[key.into(), name.as_str().into()]);
+                    (name.clone(), yaml::key_place(source, &place))
+                });
+                names.collect()
+            };
+            let names = [
+                names("measured", &part.measured),
+                names("chosen", &part.chosen),
+            ];
             let values = |key: &str, entries: Ordered<String>| {
                 let entries = entries.0.into_iter().map(|(name, text)| {
                     let place = yaml::place(source, &path(&[key.into(), name.as_str().into()]));
@@ -133,18 +147,20 @@ impl Job {
                     yaml::place(source, &path(&["procedure".into()])),
                 ),
                 pieces: part.pieces.0,
+                pieces_place: yaml::place(source, &path(&["pieces".into()])),
                 given: Given {
                     part: part.part,
                     place,
                     measured: values("measured", part.measured),
                     chosen: values("chosen", part.chosen),
+                    names: names.into_iter().flatten().collect(),
                 },
             });
         }
         if parts.is_empty() {
             let place = yaml::key_place(source, &["parts".into()]);
             let fault = Fault::error(Code::VALUE_MISSING, "a job needs a part").at(place);
-            faults.push(fault);
+            faults.push(fault.hint("add one: `- part: ...` with its procedure and pieces"));
         }
         if faults.any_error() {
             return Err(faults);
@@ -157,21 +173,37 @@ impl Job {
     }
 }
 
-fn piece_faults(part: &RawPart, place: &Span) -> Vec<Fault> {
+fn piece_faults(source: &Arc<Source>, part: &RawPart, at: usize) -> Vec<Fault> {
     let mut faults = Vec::new();
     for (hand, count) in &part.pieces.0 {
+        let mut path: Vec<Step> = vec!["parts".into(), at.into(), "pieces".into()];
+        if !hand.is_empty() {
+            path.push(hand.as_str().into());
+        }
         if !matches!(hand.as_str(), "" | "left" | "right") {
             let message = format!("`{hand}` is not a hand");
+            let near = nearest(hand, ["left", "right"]);
             faults.push(
                 Fault::error(Code::UNKNOWN_NAME, message)
-                    .at(place.clone())
-                    .hint("a piece of a pair is `left` or `right`"),
+                    .at(yaml::key_place(source, &path))
+                    .hint(match near {
+                        Some(near) => format!("did you mean `{near}`?"),
+                        None => "a piece of a pair is `left` or `right`".to_owned(),
+                    }),
             );
         }
         if *count == 0 || *count > MOST_PIECES {
             let message = format!("{count} pieces: it may be 1 to {MOST_PIECES}");
-            let fault = Fault::error(Code::OUT_OF_RANGE, message).at(place.clone());
-            faults.push(fault.hint("count the pieces, or leave the part out"));
+            let hint = if *count == 0 {
+                "write how many are cut, or take the part out"
+            } else {
+                "check the number; split a part that is really so large"
+            };
+            faults.push(
+                Fault::error(Code::OUT_OF_RANGE, message)
+                    .at(yaml::place(source, &path))
+                    .hint(hint),
+            );
         }
     }
     faults

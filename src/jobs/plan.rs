@@ -8,7 +8,7 @@ use super::order::{change, order};
 use super::{Checklist, CutSize, Piece, Sheets};
 use crate::diag::{Code, Fault, Faults, nearest};
 use crate::procedure::{
-    Filled, FilledSetUp, FilledValue, Procedure, Provenance, Workplace, fill, plain,
+    Choice, Filled, FilledSetUp, FilledValue, Procedure, Provenance, Workplace, fill, plain,
 };
 
 /// Plans a job.
@@ -87,6 +87,7 @@ fn fill_part(
             .into());
     };
     let mut filled = Vec::new();
+    wrong_hands(part, procedure)?;
     for (hand, count) in &part.pieces {
         let mut given = part.given.clone();
         if !hand.is_empty() {
@@ -98,6 +99,31 @@ fn fill_part(
         filled.push((fill(procedure, at, &given)?, hand.clone(), *count));
     }
     Ok(filled)
+}
+
+/// A pair is cut by a procedure that asks for the hand, and only such a procedure makes pairs.
+fn wrong_hands(part: &Part, procedure: &Procedure) -> Result<(), Fault> {
+    let id = &procedure.id;
+    let hand = procedure
+        .choices
+        .iter()
+        .find(|choice| choice.name == "hand");
+    let in_pairs = part.pieces.iter().any(|(hand, _)| !hand.is_empty());
+    let known = |choice: &Choice| choice.usual.is_some() || part.given.chosen.contains_key("hand");
+    let (message, hint) = match (hand, in_pairs) {
+        (None, true) => (
+            format!("`{id}` has no left and right"),
+            "write how many pieces there are in all: `pieces: 2`",
+        ),
+        (Some(choice), false) if !known(choice) => (
+            format!("{}: `{id}` must know left from right", part.given.part),
+            "write `pieces: {left: 1, right: 1}`, or name the hand under `chosen`",
+        ),
+        _ => return Ok(()),
+    };
+    Err(Fault::error(Code::VALUE_MISSING, message)
+        .at(part.pieces_place.clone())
+        .hint(hint))
 }
 
 fn pieces_of(part: &Part, hand: &str, count: u32) -> Vec<Piece> {

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use super::workplace::underscored;
 use crate::diag::{Code, Fault};
 use crate::formula::{Param, Signature, as_kind};
-use crate::joints::{self, Absent, Refusal, Stopped};
+use crate::joints::{self, Absent};
 use crate::units::{Kind, Role, Value};
 
 /// The signatures of all calculators, with names as formulas write them.
@@ -85,11 +85,7 @@ impl Calls {
             let value = input.map_or(value.clone(), |input| as_kind(value, input.kind));
             (name, value)
         });
-        let answer =
-            joints::work_out(calculator, &values.collect()).map_err(|stopped| match stopped {
-                Stopped::Fault(fault) => fault,
-                Stopped::Refused(refusal) => refused(&refusal),
-            })?;
+        let answer = joints::work_out(calculator, &values.collect()).map_err(Fault::from)?;
         let mut said = self.said.borrow_mut();
         add(&mut said.warnings, answer.worked.warnings);
         add(&mut said.notes, answer.worked.notes);
@@ -111,12 +107,4 @@ fn add(list: &mut Vec<String>, more: Vec<String>) {
             list.push(sentence);
         }
     }
-}
-
-fn refused(refusal: &Refusal) -> Fault {
-    let message = format!(
-        "{}: it is {}, it may be {}",
-        refusal.what, refusal.is, refusal.may_be
-    );
-    Fault::error(Code::REFUSED, message).hint(refusal.instead.clone())
 }

@@ -15,6 +15,7 @@ pub fn example(procedure: &Procedure, at: Workplace<'_>) -> Given {
         place: place.clone(),
         measured: BTreeMap::new(),
         chosen: BTreeMap::new(),
+        names: BTreeMap::new(),
     };
     for measure in procedure
         .measures

@@ -13,6 +13,7 @@ mod filled;
 mod load;
 mod load_set_up;
 mod model;
+mod pick;
 mod raw;
 mod show;
 mod text;

@@ -5,11 +5,11 @@ use std::collections::BTreeMap;
 use super::calls::{Calls, meaning};
 use super::filled::{FilledValue, Provenance};
 use super::model::{Choice, Measure, Procedure, Want};
+use super::pick::{Picked, named_cutter};
 use super::show::show;
 use super::workplace::{Workplace, put_cutter};
 use crate::diag::{Code, Fault, Faults, Span, nearest};
 use crate::formula::{Formula, Outcome, Values};
-use crate::shop::{Cutter, Shape};
 use crate::units::{Length, Role, Scale, Towards, Value, parse};
 
 /// What a part gives: texts with their places, as typed in the job.
@@ -23,13 +23,8 @@ pub struct Given {
     pub measured: BTreeMap<String, (String, Span)>,
     /// Chosen values by name; cutters by id.
     pub chosen: BTreeMap<String, (String, Span)>,
-}
-
-/// A cutter that was picked, and why when the program picked it.
-#[derive(Debug, Clone)]
-pub(super) struct Picked<'a> {
-    pub(super) cutter: &'a Cutter,
-    pub(super) why: Option<String>,
+    /// Where the names themselves stand, as far as they stand anywhere.
+    pub names: BTreeMap<String, Span>,
 }
 
 /// All values of a part.
@@ -63,12 +58,16 @@ impl<'a> Named<'a> {
         let mut faults = Faults::new();
         faults.extend(unknown_names(procedure, given));
         for measure in &procedure.measures {
-            faults.extend(named.measure(measure, at, given).err());
+            if !is_misspelt(procedure, given, &measure.name) {
+                faults.extend(named.measure(measure, at, given).err());
+            }
         }
         let unmeasured = faults.any_error();
         for choice in &procedure.choices {
-            let picks = matches!(choice.want, Want::Cutter { .. });
-            if picks && unmeasured {
+            if unmeasured && let Want::Cutter { shape, .. } = choice.want {
+                let typed = given.chosen.get(&choice.name);
+                faults
+                    .extend(typed.and_then(|(id, place)| named_cutter(id, place, shape, at).err()));
                 continue;
             }
             faults.extend(named.choose(choice, at, given, calls).err());
@@ -159,7 +158,8 @@ impl<'a> Named<'a> {
                 .hint(format!("measure it: {}", measure.ask)));
         };
         let value = parse(text, measure.kind, at.shop.units).map_err(|f| f.at(place.clone()))?;
-        in_range(&value, &measure.range, &measure.name, at).map_err(|fault| {
+        let typed = (measure.name.as_str(), text.as_str());
+        in_range(&value, &measure.range, typed, at).map_err(|fault| {
             fault
                 .at(place.clone())
                 .hint(format!("asked: {}", measure.ask))
@@ -183,10 +183,14 @@ impl<'a> Named<'a> {
         calls: &Calls,
     ) -> Result<(), Fault> {
         let typed = given.chosen.get(&choice.name);
-        if let Want::Cutter { shape, fits } = &choice.want {
+        if let Want::Cutter { shape, .. } = &choice.want {
             let picked = match typed {
-                Some((id, place)) => named_cutter(id, place, *shape, at)?,
-                None => self.pick_cutter(choice, *shape, fits.as_ref(), at, given, calls)?,
+                Some((id, place)) => {
+                    let picked = named_cutter(id, place, *shape, at)?;
+                    self.must_fit(choice, picked.cutter, place, calls)?;
+                    picked
+                }
+                None => self.pick_cutter(choice, *shape, at, given, calls)?,
             };
             put_cutter(&mut self.values, &choice.name, picked.cutter);
             self.cutters.insert(choice.name.clone(), picked);
@@ -209,7 +213,12 @@ impl<'a> Named<'a> {
             Want::Word(options) => one_of(text, options).map_err(|f| f.at(place.clone()))?,
             Want::Quantity { kind, range } => {
                 let value = parse(text, *kind, at.shop.units).map_err(|f| f.at(place.clone()))?;
-                in_range(&value, range, &choice.name, at).map_err(|f| f.at(place.clone()))?;
+                let typed = (choice.name.as_str(), text.as_str());
+                in_range(&value, range, typed, at).map_err(|fault| {
+                    fault
+                        .at(place.clone())
+                        .hint(format!("asked: {}", choice.ask))
+                })?;
                 value
             }
             Want::Cutter { .. } => return Ok(()),
@@ -217,60 +226,6 @@ impl<'a> Named<'a> {
         self.list(&choice.name, &choice.ask, &value, provenance, at);
         self.values.insert(choice.name.clone(), value);
         Ok(())
-    }
-
-    fn pick_cutter(
-        &self,
-        choice: &Choice,
-        shape: Shape,
-        fits: Option<&Formula>,
-        at: Workplace<'a>,
-        given: &Given,
-        calls: &Calls,
-    ) -> Result<Picked<'a>, Fault> {
-        let mut fitting = Vec::new();
-        let of_shape = at.cutters.iter().filter(|cutter| cutter.shape == shape);
-        for cutter in of_shape.filter(|cutter| cutter.marked_speed.is_some()) {
-            let mut values = self.values.clone();
-            put_cutter(&mut values, &choice.name, cutter);
-            let fit = fits
-                .map(|formula| truth(formula, &values, calls))
-                .transpose()?;
-            if fit.unwrap_or(true) {
-                fitting.push(cutter);
-            }
-        }
-        fitting.sort_by(|a, b| {
-            let key = |cutter: &Cutter| (cutter.measured.is_none(), -cutter.diameter());
-            key(a).cmp(&key(b)).then_with(|| a.id.cmp(&b.id))
-        });
-        let Some(cutter) = fitting.first() else {
-            let condition = fits.map_or(String::new(), |fits| format!(" with {}", fits.text()));
-            let message = format!(
-                "{}: no {} cutter in the drawer fits{condition}",
-                given.part,
-                shape.name()
-            );
-            return Err(Fault::error(Code::REFUSED, message)
-                .at(given.place.clone())
-                .hint(format!(
-                    "buy or borrow one ({}), or cut the joint otherwise",
-                    choice.ask
-                )));
-        };
-        let known = if cutter.measured.is_some() {
-            "measured"
-        } else {
-            "not measured yet"
-        };
-        let why = match fitting.len() {
-            1 => format!("the only one in the drawer that fits; {known}"),
-            others => format!("of {others} that fit: {known}, and the largest of those"),
-        };
-        Ok(Picked {
-            cutter,
-            why: Some(why),
-        })
     }
 
     fn work_out(
@@ -392,6 +347,7 @@ fn unknown_names(procedure: &Procedure, given: &Given) -> Vec<Fault> {
                 Some(near) => format!("did you mean `{near}`?"),
                 None => format!("{what} are: {}", known.join(", ")),
             };
+            let place = given.names.get(name).unwrap_or(place);
             faults.push(
                 Fault::error(Code::UNKNOWN_NAME, message)
                     .at(place.clone())
@@ -402,32 +358,11 @@ fn unknown_names(procedure: &Procedure, given: &Given) -> Vec<Fault> {
     faults
 }
 
-fn named_cutter<'a>(
-    id: &str,
-    place: &Span,
-    shape: Shape,
-    at: Workplace<'a>,
-) -> Result<Picked<'a>, Fault> {
-    let of_shape = || at.cutters.iter().filter(|cutter| cutter.shape == shape);
-    let Some(cutter) = at.cutter(id) else {
-        let near = nearest(id, at.cutters.iter().map(|cutter| cutter.id.as_str()));
-        let ids: Vec<_> = of_shape().map(|cutter| cutter.id.as_str()).collect();
-        let hint = match near {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("{} cutters in the drawer: {}", shape.name(), ids.join(", ")),
-        };
-        let message = format!("no cutter has the id `{id}`");
-        return Err(Fault::error(Code::UNKNOWN_NAME, message)
-            .at(place.clone())
-            .hint(hint));
-    };
-    if cutter.shape != shape {
-        let message = format!("`{id}` is a {} cutter", cutter.shape.name());
-        return Err(Fault::error(Code::WRONG_TYPE, message)
-            .at(place.clone())
-            .label(format!("a {} cutter is wanted", shape.name())));
-    }
-    Ok(Picked { cutter, why: None })
+/// Whether a measured name that is not known is a slip of the hand for this one, which was told.
+fn is_misspelt(procedure: &Procedure, given: &Given, name: &str) -> bool {
+    let known = || procedure.measures.iter().map(|one| one.name.as_str());
+    let mut typed = given.measured.keys();
+    typed.any(|typed| !known().any(|one| one == typed) && nearest(typed, known()) == Some(name))
 }
 
 fn one_of(text: &str, options: &[String]) -> Result<Value, Fault> {
@@ -448,7 +383,7 @@ fn one_of(text: &str, options: &[String]) -> Result<Value, Fault> {
 fn in_range(
     value: &Value,
     range: &(Option<Value>, Option<Value>),
-    name: &str,
+    (name, typed): (&str, &str),
     at: Workplace<'_>,
 ) -> Result<(), Fault> {
     let below = range
@@ -465,8 +400,7 @@ fn in_range(
     let text = |value: &Value| show(value, caliper(at), Role::Place).0;
     let bound = |value: &Option<Value>| value.as_ref().map_or("any".to_owned(), text);
     let message = format!(
-        "`{name}` is {}, it may be {} to {}",
-        text(value),
+        "`{name}` is `{typed}`, it may be {} to {}",
         bound(&range.0),
         bound(&range.1)
     );
