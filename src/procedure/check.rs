@@ -6,18 +6,15 @@
 
 use std::collections::BTreeSet;
 
-use super::Does;
 use super::calls::signatures;
-use super::model::{Check, Procedure, SetUp, Step, Want};
+use super::model::{Procedure, Want};
 use super::text::Text;
-use super::workplace::{Workplace, cutter_fields, machine_kind};
+use super::workplace::{Workplace, cutter_fields};
 
 use crate::diag::{Code, Fault, Faults, Span, nearest};
 use crate::formula::{Formula, Known, Scope};
 use crate::units::{Kind, Value};
-
-/// Most words of a step that are read at a glance.
-const STEP_WORDS: usize = 25;
+use crate::yaml;
 
 /// Checks one procedure against the workplace that it is to be filled in.
 pub fn check(procedure: &Procedure, at: Workplace<'_>) -> Faults {
@@ -32,15 +29,16 @@ pub fn check(procedure: &Procedure, at: Workplace<'_>) -> Faults {
     checker.faults
 }
 
-struct Checker<'c> {
-    procedure: &'c Procedure,
-    at: Workplace<'c>,
-    scope: Scope,
+/// A procedure being checked: the names that are known so far, and the faults.
+pub(super) struct Checker<'c> {
+    pub(super) procedure: &'c Procedure,
+    pub(super) at: Workplace<'c>,
+    pub(super) scope: Scope,
     /// Worked-out names that do not say how they are rounded.
     unrounded: BTreeSet<&'c str>,
     /// Worked-out names whose formula is at fault: what names them is not judged again.
     failed: BTreeSet<&'c str>,
-    faults: Faults,
+    pub(super) faults: Faults,
 }
 
 /// What a value is, as a formula's scope knows it.
@@ -115,7 +113,24 @@ impl<'c> Checker<'c> {
         if formula.names().any(|name| self.is_failed(name)) {
             return None;
         }
-        self.faults.keep(formula.check(&self.scope))
+        let checked = formula.check(&self.scope);
+        let checked = checked.map_err(|fault| self.with_hint(fault));
+        self.faults.keep(checked)
+    }
+
+    /// A name that a formula does not find, with what to do when nothing is like it.
+    fn with_hint(&self, fault: Fault) -> Fault {
+        if fault.code != Code::FORMULA_NAME || !fault.hints.is_empty() {
+            return fault;
+        }
+        let named = fault.span.as_ref().map_or("", Span::text);
+        let below = self.procedure.work_out.iter();
+        let hint = if below.clone().any(|(name, _)| name == named) {
+            format!("`{named}` is worked out further down: put this below it")
+        } else {
+            "name a value under measure or choose, or one that is worked out above".to_owned()
+        };
+        fault.hint(hint)
     }
 
     fn is_failed(&self, name: &str) -> bool {
@@ -124,7 +139,7 @@ impl<'c> Checker<'c> {
     }
 
     /// Notes a fault unless the formula gives one of these kinds.
-    fn wants(&mut self, formula: &Formula, kinds: &[Kind]) {
+    pub(super) fn wants(&mut self, formula: &Formula, kinds: &[Kind]) {
         let Some(outcome) = self.outcome(formula) else {
             return;
         };
@@ -137,13 +152,20 @@ impl<'c> Checker<'c> {
             Known::Results(_) => "all results of a calculator",
         };
         let wanted = kinds.first().map_or("a value", |kind| kind.words());
-        let mut fault = Fault::error(Code::FORMULA_DIMENSION, format!("{wanted} is wanted here"))
-            .at(formula.place().clone())
-            .label(format!("this is {is}"));
-        if matches!(outcome, Known::Results(_)) {
-            fault = fault.hint("name one of them, as in `cut.fence_first`");
-        }
-        self.faults.push(fault);
+        let hint = match (&outcome, kinds.first()) {
+            (Known::Results(_), _) => "name one of them, as in `cut.fence_first`",
+            (_, Some(Kind::Truth)) => "compare two values, as in `depth > 10 mm`",
+            (Known::One(Kind::Count | Kind::Number), Some(Kind::Length)) => {
+                "give the number a unit, such as `mm` or `in`"
+            }
+            _ => "name a value of that kind, or work one out under `work_out`",
+        };
+        self.faults.push(
+            Fault::error(Code::FORMULA_DIMENSION, format!("{wanted} is wanted here"))
+                .at(formula.place().clone())
+                .label(format!("this is {is}"))
+                .hint(hint),
+        );
     }
 
     fn work_out(&mut self) {
@@ -157,7 +179,9 @@ impl<'c> Checker<'c> {
             if matches!(outcome, Known::One(_)) && !self.is_rounded(formula) {
                 self.unrounded.insert(name);
             }
-            self.name(name.clone(), outcome, formula.place());
+            let path = ["work_out".into(), name.as_str().into()];
+            let place = yaml::key_place(&procedure.source, &path);
+            self.name(name.clone(), outcome, &place);
             self.plan();
         }
         for measure in &procedure.measures {
@@ -198,22 +222,9 @@ impl<'c> Checker<'c> {
 
     /// Whether the outcome is rounded on purpose: a measured or chosen value, a calculator's
     /// result, or what ends in rounding to a step.
-    fn is_rounded(&self, formula: &Formula) -> bool {
+    pub(super) fn is_rounded(&self, formula: &Formula) -> bool {
         let known = |name: &str| !self.unrounded.contains(name);
         formula.rounds().is_some() || formula.alias().is_some_and(known)
-    }
-
-    /// A length that a machine is set to says how it is rounded, so that wood is left on.
-    fn setting(&mut self, formula: &Formula) {
-        let length = formula.check(&self.scope) == Ok(Known::One(Kind::Length));
-        if length && !self.is_rounded(formula) {
-            self.faults.push(
-                Fault::error(Code::PROCEDURE_RULE, "a setting says how it is rounded")
-                    .at(formula.place().clone())
-                    .label("rounded up or down?")
-                    .hint("wrap it: `down_to(..., router_table.fence_step)` leaves wood on where a larger figure takes more off"),
-            );
-        }
     }
 
     fn rules(&mut self) {
@@ -246,7 +257,7 @@ impl<'c> Checker<'c> {
         procedure.close.iter().for_each(|text| self.slots(text));
     }
 
-    fn slots(&mut self, text: &Text) {
+    pub(super) fn slots(&mut self, text: &Text) {
         for (name, place) in text.slots() {
             let is_cutter =
                 self.procedure.choices.iter().any(|choice| {
@@ -265,7 +276,9 @@ impl<'c> Checker<'c> {
         let (message, hint) = match names.get(name).or_else(|| names.get(head)) {
             Some(Known::Results(results)) if result.is_empty() => {
                 let names: Vec<_> = results.iter().map(|(result, _)| result.as_str()).collect();
-                let hint = format!("name one: `{{{name}.{}}}`", names.join("`, `."));
+                let first = names.first().copied().unwrap_or("");
+                let all = names.join(", ");
+                let hint = format!("name one of them, such as `{{{name}.{first}}}`: {all}");
                 (format!("`{name}` has several results"), hint)
             }
             Some(Known::Results(results)) => {
@@ -294,160 +307,13 @@ impl<'c> Checker<'c> {
             .push(fault.label("this slot would stay empty").hint(hint));
     }
 
-    fn set_up(&mut self, set_up: &SetUp) {
-        self.slots(&set_up.title);
-        if let Some(holder) = &set_up.holder {
-            self.slots(holder);
-        }
-        if let Some(when) = &set_up.when {
-            self.wants(when, &[Kind::Truth]);
-        }
-        if let Some(strip) = &set_up.leaves_strip {
-            self.wants(strip, &[Kind::Truth]);
-        }
-        for formula in set_up.piece.iter().flatten() {
-            self.wants(formula, &[Kind::Length]);
-        }
-        for (_, _, formula) in &set_up.settings {
-            let kinds = [
-                Kind::Length,
-                Kind::Speed,
-                Kind::Angle,
-                Kind::Count,
-                Kind::Lengths,
-            ];
-            self.wants(formula, &[&kinds[..], &[Kind::Choice]].concat());
-            self.setting(formula);
-        }
-        self.pair(set_up);
-        self.cutter(set_up);
-        self.table(set_up);
-        for step in &set_up.steps {
-            self.step(step);
-        }
-    }
-
-    fn pair(&mut self, set_up: &SetUp) {
-        let kind = machine_kind(set_up);
-        let faults = self.at.book.check_pair(kind, &set_up.operation);
-        let faults = faults
-            .into_iter()
-            .map(|fault| fault.at_least(&set_up.operation_place));
-        self.faults.extend(faults);
-        if set_up.machine.is_some() && set_up.piece.is_none() {
-            self.faults.push(
-                Fault::error(
-                    Code::PROCEDURE_RULE,
-                    "a set-up with a machine needs its `piece`",
-                )
-                .at(set_up.place.clone())
-                .hint("add `piece: {length: ..., width: ..., thickness: ...}`"),
-            );
-        }
-        let cut = set_up.steps.iter().find(|step| step.does == Does::Cut);
-        if let Some(step) = cut.filter(|_| set_up.machine.is_none()) {
-            self.faults.push(
-                Fault::error(Code::PROCEDURE_RULE, "a step that cuts needs a machine")
-                    .at(step.place.clone())
-                    .hint("name the machine of the set-up, or say `does: hand`"),
-            );
-        }
-        if set_up.steps.is_empty() {
-            let fault = Fault::error(Code::PROCEDURE_RULE, "a set-up needs a step");
-            self.faults.push(fault.at(set_up.place.clone()));
-        }
-    }
-
-    fn cutter(&mut self, set_up: &SetUp) {
-        let Some((name, place)) = &set_up.cutter else {
-            return;
-        };
-        let cutters = self
-            .procedure
-            .choices
-            .iter()
-            .filter(|choice| matches!(choice.want, Want::Cutter { .. }));
-        let names: Vec<_> = cutters.map(|choice| choice.name.as_str()).collect();
-        if !names.contains(&name.as_str()) {
-            let hint = match nearest(name, names.iter().copied()) {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => "add it under `choose` with `kind: cutter`".to_owned(),
-            };
-            let message = format!("no cutter is chosen under the name `{name}`");
-            let fault = Fault::error(Code::UNKNOWN_NAME, message).at(place.clone());
-            self.faults.push(fault.hint(hint));
-        }
-    }
-
-    fn table(&mut self, set_up: &SetUp) {
-        let Some(table) = &set_up.table else { return };
-        self.wants(&table.by, &[Kind::Length]);
-        let mut later = self
-            .procedure
-            .measures
-            .iter()
-            .filter(|measure| measure.later.is_some());
-        if !later.any(|measure| measure.name == table.vary) {
-            let message = format!("`{}` is not measured during the job", table.vary);
-            self.faults.push(
-                Fault::error(Code::UNKNOWN_NAME, message)
-                    .at(table.place.clone())
-                    .hint("name a value under `measure` that has `later`"),
-            );
-        }
-        if table.rows == 0 || table.rows > 5 {
-            let fault = Fault::error(Code::OUT_OF_RANGE, "a table has 1 to 5 rows on a side");
-            self.faults.push(fault.at(table.place.clone()));
-        }
-    }
-
-    fn step(&mut self, step: &Step) {
-        self.slots(&step.act);
-        step.keys
-            .iter()
-            .chain(&step.why)
-            .for_each(|text| self.slots(text));
-        if let Some(check) = &step.check {
-            self.reading(check);
-        }
-        let words = step.act.unfilled().split_whitespace().count();
-        if words > STEP_WORDS {
-            self.faults.push(
-                Fault::warning(Code::STYLE, format!("a step of {words} words"))
-                    .at(step.place.clone())
-                    .hint(format!(
-                        "at most {STEP_WORDS} are read at a glance; split it"
-                    )),
-            );
-        }
-    }
-
-    fn reading(&mut self, check: &Check) {
-        for formula in [&check.is, &check.low, &check.high] {
-            self.wants(formula, &[Kind::Length]);
-        }
-        for text in [&check.measure, &check.if_low, &check.if_high] {
-            self.slots(text);
-        }
-        let (tool, place) = &check.tool;
-        let tools = &self.at.shop.tools;
-        if !tools.iter().any(|known| known.name == *tool) {
-            let near = nearest(tool, tools.iter().map(|known| known.name.as_str()));
-            let hint = match near {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => "enter it under `tools` in shop.yaml".to_owned(),
-            };
-            let message = format!("the shop has no measuring tool `{tool}`");
-            let fault = Fault::warning(Code::UNKNOWN_NAME, message).at(place.clone());
-            self.faults.push(fault.hint(hint));
-        }
-    }
-
     fn whole(&mut self) {
         let place = &self.procedure.id_place;
         if self.procedure.set_ups.is_empty() {
             let fault = Fault::error(Code::PROCEDURE_RULE, "a procedure needs a set-up");
-            self.faults.push(fault.at(place.clone()));
+            let fault = fault.at(place.clone());
+            self.faults
+                .push(fault.hint("add one under `set_ups`: `- set_up: ...`"));
         }
         if self.procedure.sources.is_empty() {
             self.faults.push(

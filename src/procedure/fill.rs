@@ -18,18 +18,19 @@ use crate::units::{Length, Value};
 /// The first set-up of a procedure that the shop has no machine for.
 pub fn lacking<'p>(procedure: &'p Procedure, at: Workplace<'_>) -> Option<&'p SetUp> {
     let lacks = |set_up: &&SetUp| {
-        let kind = set_up.machine.as_deref();
-        kind.is_some_and(|kind| at.machine(kind).is_none())
+        let machine = set_up.machine.as_ref();
+        machine.is_some_and(|(kind, _)| at.machine(kind).is_none())
     };
     procedure.set_ups.iter().find(lacks)
 }
 
 pub(super) fn no_machine(set_up: &SetUp, place: &Span) -> Fault {
-    let kind = set_up.machine.as_deref().unwrap_or_default();
+    let machine = set_up.machine.as_ref();
+    let (kind, needed) = machine.map_or(("", &set_up.place), |(kind, at)| (kind.as_str(), at));
     let message = format!("the shop has no machine of the kind `{kind}`");
     Fault::error(Code::UNKNOWN_NAME, message)
         .at(place.clone())
-        .also(set_up.place.clone(), "for this set-up")
+        .also(needed.clone(), "for this set-up")
         .hint("enter it in machines.yaml, or take another procedure for this joint")
 }
 

@@ -26,8 +26,8 @@ impl Filler<'_> {
         }
         let machine = set_up
             .machine
-            .as_deref()
-            .map(|kind| self.machine(kind, set_up));
+            .as_ref()
+            .map(|(kind, _)| self.machine(kind, set_up));
         let machine = machine.transpose()?;
         let piece = set_up
             .piece

@@ -87,8 +87,9 @@ impl Reader<'_> {
         self.down(step, |here| {
             let place = here.place();
             if text.trim().is_empty() {
+                let fault = Fault::error(Code::MISSING_KEY, "this text is empty");
                 here.faults
-                    .push(Fault::error(Code::MISSING_KEY, "this text is empty").at(place));
+                    .push(fault.at(place).hint("write it, or take the entry out"));
                 return Text::default();
             }
             Text::parse(text, &place, &mut here.faults)

@@ -52,10 +52,11 @@ impl Reader<'_> {
         });
         let steps = self.each("steps", &raw.steps, Self::step);
         let cutter_place = self.down("cutter", |here| here.place());
+        let machine_place = self.down("machine", |here| here.place());
         Some(SetUp {
             place,
             title,
-            machine: raw.machine.clone(),
+            machine: raw.machine.clone().map(|kind| (kind, machine_place)),
             operation: raw.operation.clone(),
             operation_place,
             cutter: raw.cutter.clone().map(|name| (name, cutter_place)),

@@ -6,6 +6,7 @@
 
 mod calls;
 mod check;
+mod check_set_up;
 mod example;
 mod fill;
 mod fill_set_up;

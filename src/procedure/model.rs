@@ -142,8 +142,8 @@ pub struct SetUp {
     pub place: Span,
     /// What it makes.
     pub title: Text,
-    /// Kind of machine; none at the bench.
-    pub machine: Option<String>,
+    /// Kind of machine and its place; none at the bench.
+    pub machine: Option<(String, Span)>,
     /// Operation.
     pub operation: String,
     /// Place of the operation.

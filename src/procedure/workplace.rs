@@ -108,7 +108,8 @@ fn machine_values(machine: &Machine) -> Vec<(String, Value)> {
 /// decides.
 pub(super) fn machine_kind(set_up: &SetUp) -> &str {
     let bench = || Book::bench(&set_up.operation).unwrap_or("hand-tool");
-    set_up.machine.as_deref().unwrap_or_else(bench)
+    let machine = set_up.machine.as_ref();
+    machine.map_or_else(bench, |(kind, _)| kind.as_str())
 }
 
 /// A name of the shop as formulas write it: `steel rule` and `router-table` with underscores.

@@ -124,11 +124,14 @@ impl Workshop {
         self.folder.is_some() && self.built_in.contains(&procedure.id)
     }
 
-    /// Checks every procedure that can be used here, and every link between files.
+    /// Checks every procedure but those of the program that this shop has no machine for, and
+    /// every link between files.
     pub fn check(&self) -> Faults {
         let mut faults = Faults::new();
-        let drafts = self.drafts.iter();
-        for procedure in self.usable().chain(drafts) {
+        let procedures = self.procedures.values().filter(|procedure| {
+            !self.is_borrowed(procedure) || lacking(procedure, self.place()).is_none()
+        });
+        for procedure in procedures.chain(&self.drafts) {
             faults.extend(check(procedure, self.place()));
             for (id, place) in &procedure.after {
                 if !self.procedures.contains_key(id) {
