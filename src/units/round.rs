@@ -4,7 +4,8 @@
 //! left on: openings round down, what enters them rounds up, counts round up, speeds down.
 //! Rounding only happens when a value is shown or a machine is set; the full figure is kept for
 //! later arithmetic. A value within 10 nm (0.00001 mm) of a step counts as being on it, so that
-//! the last digit of a tangent never costs a whole step.
+//! the last digit of a tangent never costs a whole step. What is written is what was rounded: a
+//! scale of the other unit (0.05 mm read in inches) is shown in steps that decimals can say.
 
 use super::inch::fraction_text;
 use super::{Length, Unit};
@@ -95,6 +96,9 @@ pub struct Shown {
     pub remainder: Length,
 }
 
+const MM: Length = Length::nm(1_000_000);
+const INCH: Length = Length::nm(25_400_000);
+
 /// How near to a step counts as on it.
 const SNAP_NM: i64 = 10;
 
@@ -141,18 +145,19 @@ impl Scale {
         round_to(length, self.step(), towards)
     }
 
-    /// Rounds and writes the length with its unit.
+    /// Rounds and writes the length with its unit; the text says exactly what was rounded to.
     pub fn show(self, length: Length, towards: Towards) -> Shown {
-        let rounded = self.round(length, towards);
-        let text = match self {
+        let scale = self.sayable();
+        let rounded = scale.round(length, towards);
+        let text = match scale {
             Self::Mm { step } => {
-                format!("{} mm", decimal(rounded, Length::nm(1_000_000), step))
+                format!("{} mm", decimal(rounded, MM, step))
             }
             Self::DecimalInch { step } => {
-                format!("{} in", decimal(rounded, Length::nm(25_400_000), step))
+                format!("{} in", decimal(rounded, INCH, step))
             }
             Self::Fraction { under } => {
-                let parts = rounded.to_nm() / self.step().to_nm();
+                let parts = rounded.to_nm() / scale.step().to_nm();
                 format!("{} in", fraction_text(parts, i64::from(under)))
             }
             Self::FractionAnd { under } => fraction_and(length, rounded, under),
@@ -161,6 +166,21 @@ impl Scale {
             text,
             rounded,
             remainder: length - rounded,
+        }
+    }
+
+    /// The same scale, or the next finer decimal one where decimals of its unit cannot say its
+    /// steps: cutting digits off afterwards could turn a figure that was rounded down into a
+    /// larger one.
+    fn sayable(self) -> Self {
+        match self {
+            Self::Mm { step } => Self::Mm {
+                step: decimal_step(MM, step),
+            },
+            Self::DecimalInch { step } => Self::DecimalInch {
+                step: decimal_step(INCH, step),
+            },
+            Self::Fraction { .. } | Self::FractionAnd { .. } => self,
         }
     }
 }
@@ -173,7 +193,7 @@ fn fraction_and(length: Length, rounded: Length, under: u8) -> String {
     if left == Length::ZERO {
         return format!("{} in", fraction_text(parts, i64::from(under)));
     }
-    let thousandths = decimal(left, Length::nm(25_400_000), Length::nm(25_400));
+    let thousandths = decimal(left, INCH, Length::nm(25_400));
     format!(
         "{} + {thousandths} in",
         fraction_text(parts, i64::from(under))
@@ -193,17 +213,32 @@ fn round_to(length: Length, step: Length, towards: Towards) -> Length {
     Length::nm(if up { below + step } else { below })
 }
 
-/// `length` in `unit`, with as many decimals as `step` needs (a step that is not whole in the
-/// unit: as many as show it to its own size).
+/// `length` in `unit`, with as many decimals as `step` needs.
 fn decimal(length: Length, unit: Length, step: Length) -> String {
-    let (unit_nm, step_nm) = (i128::from(unit.to_nm()), i128::from(step.to_nm()));
-    let exact = (0..=4).find(|places| step_nm * 10_i128.pow(*places) % unit_nm == 0);
-    let fine = (0..=9).find(|places| unit_nm <= step_nm * 10_i128.pow(*places));
-    let places = exact.or(fine).unwrap_or(9) as usize;
+    let places = places(unit, step) as usize;
     let text = format!("{:.places$}", length.to_nm() as f64 / unit.to_nm() as f64);
     if text.trim_start_matches(['-', '0', '.']).is_empty() {
         text.trim_start_matches('-').to_owned()
     } else {
         text
     }
+}
+
+/// Decimals of `unit` that say `step` exactly; where four cannot, as many as are finer than it.
+fn places(unit: Length, step: Length) -> u32 {
+    let (unit, step) = (i128::from(unit.to_nm()), i128::from(step.to_nm()));
+    let exact = (0..=4).find(|places| step * 10_i128.pow(*places) % unit == 0);
+    let fine = (0..=9).find(|places| unit <= step * 10_i128.pow(*places));
+    exact.or(fine).unwrap_or(9)
+}
+
+/// `step` where decimals of `unit` say it exactly, else the size of the last decimal; a decimal
+/// that is no whole number of nanometres is far under what any tool shows, and `step` stays.
+fn decimal_step(unit: Length, step: Length) -> Length {
+    let (nm, last) = (unit.to_nm(), 10_i64.pow(places(unit, step)));
+    let decimal = nm / last;
+    if nm % last == 0 && step.to_nm() % decimal != 0 {
+        return Length::nm(decimal);
+    }
+    step
 }
