@@ -117,7 +117,16 @@ fn positive(number: f64, most: f64, kind: Kind) -> Result<f64, Fault> {
     if number > 0.0 && number <= most {
         return Ok(number);
     }
-    let message = format!("{} must be over nothing and at most {most}", kind.words());
+    let unit = match kind {
+        Kind::Speed => " rpm",
+        Kind::RimSpeed => " m/s",
+        Kind::Feed => " m/min",
+        _ => "",
+    };
+    let message = format!(
+        "{} must be over nothing and at most {most}{unit}",
+        kind.words()
+    );
     Err(Fault::error(Code::OUT_OF_RANGE, message).hint(format!("write {}", example(kind))))
 }
 
@@ -153,9 +162,10 @@ impl<'t> Cursor<'t> {
             let (inches, _) = self.mixed()?;
             let unit = self.unit_word();
             if length_unit(unit) != Some(25_400_000) {
+                let message = format!("`{}`: after feet come inches", self.whole);
                 return Err(self
-                    .unknown_unit(unit)
-                    .hint("after feet come inches: `2 ft 3 1/8 in`"));
+                    .fault(Code::QUANTITY_UNIT, message)
+                    .hint("write it as `2 ft 3 1/8 in`, or all in one unit"));
             }
             nm += inches.of(25_400_000);
         }
