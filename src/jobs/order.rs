@@ -54,7 +54,21 @@ pub(super) fn change(
 
 /// The order of work, as indexes into `merged`.
 pub(super) fn order(merged: &[Merged<'_>], machines: &[Machine]) -> Vec<usize> {
-    let mut order = greedy(merged, machines);
+    let cheapest_next = |last: Option<&FilledSetUp>, at: usize| {
+        let (_, minutes) = change(last, merged[at].set_up, machines);
+        minutes
+    };
+    let one = improved(one_by_one(merged, cheapest_next), merged, machines);
+    let other = improved(one_by_one(merged, |_, _| 0), merged, machines);
+    if cost(&other, merged, machines) < cost(&one, merged, machines) {
+        other
+    } else {
+        one
+    }
+}
+
+/// Moves single set-ups as long as that saves minutes.
+fn improved(mut order: Vec<usize>, merged: &[Merged<'_>], machines: &[Machine]) -> Vec<usize> {
     let mut best = cost(&order, merged, machines);
     loop {
         let mut moved = false;
@@ -76,7 +90,7 @@ pub(super) fn order(merged: &[Merged<'_>], machines: &[Machine]) -> Vec<usize> {
 }
 
 /// Minutes of all changes; the state of the machine outlasts bench work in between.
-pub(super) fn cost(order: &[usize], merged: &[Merged<'_>], machines: &[Machine]) -> u32 {
+fn cost(order: &[usize], merged: &[Merged<'_>], machines: &[Machine]) -> u32 {
     let mut last: Option<&FilledSetUp> = None;
     let mut total = 0;
     for at in order {
@@ -100,15 +114,19 @@ fn keeps_order(order: &[usize], merged: &[Merged<'_>]) -> bool {
     true
 }
 
-fn greedy(merged: &[Merged<'_>], machines: &[Machine]) -> Vec<usize> {
+/// Takes the set-up of the least `price` among those that may come next, the earliest of the job
+/// where several are alike; the price is told the set-up that the machine stands in.
+fn one_by_one(
+    merged: &[Merged<'_>],
+    price: impl Fn(Option<&FilledSetUp>, usize) -> u32,
+) -> Vec<usize> {
     let mut done = vec![false; merged.len()];
     let mut order = Vec::new();
     let mut last: Option<&FilledSetUp> = None;
     while order.len() < merged.len() {
         let ready = (0..merged.len())
             .filter(|at| !done[*at] && merged[*at].after.iter().all(|before| done[*before]));
-        let next = ready.min_by_key(|at| (change(last, merged[*at].set_up, machines).1, *at));
-        let Some(next) = next else {
+        let Some(next) = ready.min_by_key(|at| (price(last, *at), *at)) else {
             return (0..merged.len()).collect();
         };
         done[next] = true;
