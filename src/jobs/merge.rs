@@ -1,8 +1,8 @@
 //! Set-ups of different parts that are the same at the machine become one.
 //!
 //! Same means: of one procedure, on one machine, with one cutter, every setting the same as set
-//! (after rounding to what the machine resolves), and every word of the sheet the same. No cut is
-//! lost and none doubled: each set-up of each part lies in exactly one merged set-up.
+//! (after rounding to what the machine resolves), and every word of the sheet the same, the labels
+//! of the settings too: a label tells on which side a stop stands. No cut is lost and none doubled: each set-up of each part lies in exactly one merged set-up.
 
 use std::collections::BTreeMap;
 
@@ -64,7 +64,7 @@ fn face(set_up: &FilledSetUp) -> String {
     face.extend(set_up.machine.iter().map(|(id, _)| id.clone()));
     face.extend(set_up.cutter.iter().map(|cutter| cutter.id.clone()));
     for setting in &set_up.settings {
-        face.push(format!("{}={}", setting.name, setting.shown));
+        face.extend([&setting.name, &setting.label, &setting.shown].map(String::clone));
     }
     face.extend(
         set_up
@@ -80,19 +80,25 @@ fn face(set_up: &FilledSetUp) -> String {
                 .map(|caution| caution.id().to_owned()),
         );
         face.extend(step.keys.iter().map(|key| plain(key)));
+        face.push(plain(&step.why));
         if let Some(check) = &step.check {
             let texts: [&[Run]; 3] = [&check.measure, &check.if_low, &check.if_high];
             face.extend(texts.map(plain));
-            face.push(format!("{}..{}", check.low_shown, check.high_shown));
+            let figures = [
+                &check.tool,
+                &check.wanted,
+                &check.low_shown,
+                &check.high_shown,
+            ];
+            face.extend(figures.map(String::clone));
         }
     }
     if let Some(table) = &set_up.table {
-        face.extend(
-            table
-                .rows
-                .iter()
-                .flat_map(|(_, settings, _)| settings.clone()),
-        );
+        face.push(table.measured.clone());
+        for (reading, settings, _) in &table.rows {
+            face.push(reading.clone());
+            face.extend(settings.iter().cloned());
+        }
     }
     face.join("\u{1}")
 }
