@@ -1,8 +1,8 @@
 //! Killed at any moment, `print`, `site` and `train` leave the whole old or the whole new, and no
 //! acknowledged line of the record is lost.
 //!
-//! The real program is killed (SIGKILL) after times spread over its run; what a kill may leave of
-//! a built folder is told at the head of `src/store/folder.rs`.
+//! The real program is killed (SIGKILL) at random moments, every second time while it replaces the
+//! folder; what a kill may leave of one is told at the head of `src/store/folder.rs`.
 
 #![cfg(unix)]
 #![allow(
@@ -17,14 +17,35 @@ mod util;
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::io::Write;
-use std::path::Path;
+use std::io::{Read, Write};
+use std::path::{Path, PathBuf};
 use std::process::{Child, Stdio};
 use std::time::{Duration, Instant};
 
+use faceside::diag::Source;
+use faceside::shoplog::{Event, Person, Taught};
+use faceside::store::append_event;
+
 use util::{Folder, here, program};
 
-const KILLS: u32 = 15;
+const KILLS: u32 = 25;
+
+/// Longest time that any child is waited for.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// Fractions from nothing to one: a linear congruential generator with Knuth's multiplier (from
+/// memory), its high bits taken.
+struct Moments(u64);
+
+impl Moments {
+    fn next(&mut self) -> f64 {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 40) as f64 / (1_u64 << 24) as f64
+    }
+}
 
 /// A shop folder with the demo's files.
 fn shop() -> Folder {
@@ -70,45 +91,71 @@ fn built(path: &Path) -> BTreeMap<String, Vec<u8>> {
     files
 }
 
-/// Builds with the title A, then kills builds with the title B, and checks after each kill.
+/// Builds the old state, then kills builds of the new one, and checks after each kill.
 fn old_or_new(command: &[&str], out: &str, change: impl Fn(&Folder, bool)) {
     let folder = shop();
-    change(&folder, true);
-    folder.run(command).code(0);
-    let old = built(&folder.path().join(out));
+    let at = folder.path().join(out);
+    let beside = |ending: &str| folder.path().join(format!("{out}.{ending}"));
+    let build_old = || {
+        change(&folder, true);
+        folder.run(command).code(0);
+        built(&at)
+    };
+    let old = build_old();
     change(&folder, false);
     let begun = Instant::now();
     folder.run(command).code(0);
     let whole_run = begun.elapsed();
-    let new = built(&folder.path().join(out));
+    let new = built(&at);
     assert_ne!(old, new, "the two states must differ");
-    let mut states = [0, 0];
+    assert_eq!(build_old(), old, "built twice from the same files");
+    let mut moments = Moments(u64::from(KILLS));
+    let (mut kept, mut cut_short) = (0, 0);
     for kill in 0..KILLS {
-        change(&folder, true);
-        folder.run(command).code(0);
-        assert_eq!(built(&folder.path().join(out)), old);
         change(&folder, false);
         let mut child = start(&folder, command);
-        std::thread::sleep(whole_run * (kill + 1) / KILLS);
+        if kill % 2 == 0 {
+            std::thread::sleep(whole_run.mul_f64(moments.next()));
+        } else {
+            wait_for(&beside("part"), &mut child);
+            std::thread::sleep(Duration::from_millis(40).mul_f64(moments.next()));
+        }
         child.kill().unwrap();
         child.wait().unwrap();
-        let at = folder.path().join(out);
+        cut_short += u32::from(beside("part").exists() || beside("old").exists());
         // In the gap between two renames the old folder stands whole beside its place.
-        let aside = folder.path().join(format!("{out}.old"));
-        let found = built(if at.is_dir() { &at } else { &aside });
+        let in_place = at.is_dir();
+        let found = built(&if in_place { at.clone() } else { beside("old") });
         assert!(
-            found == old || found == new,
+            found == old || in_place && found == new,
             "kill {kill}: neither old nor new"
         );
-        states[usize::from(found == new)] += 1;
+        kept += u32::from(found == old);
+        if found == new || !in_place {
+            assert_eq!(build_old(), old, "kill {kill}: mended by the next run");
+        }
     }
+    change(&folder, false);
     folder.run(command).code(0);
-    assert_eq!(
-        built(&folder.path().join(out)),
-        new,
-        "the next run mends what a kill left"
-    );
-    assert!(states[0] > 0, "every kill came too late: {states:?}");
+    assert_eq!(built(&at), new, "the next run mends what a kill left");
+    for entry in fs::read_dir(folder.path()).unwrap() {
+        let name = entry.unwrap().file_name().display().to_string();
+        let is_left = [".tmp", ".part", ".old"]
+            .iter()
+            .any(|end| name.ends_with(end));
+        assert!(!is_left, "`{name}` is left beside the output");
+    }
+    assert!(kept > 0, "every kill came too late");
+    assert!(cut_short > 0, "no kill came while the folder was replaced");
+}
+
+/// Waits until a path is there or the child has ended.
+fn wait_for(path: &Path, child: &mut Child) {
+    let begun = Instant::now();
+    while !path.exists() && child.try_wait().unwrap().is_none() {
+        assert!(begun.elapsed() < PATIENCE, "no `{}`", path.display());
+        std::thread::sleep(Duration::from_micros(200));
+    }
 }
 
 fn rename(folder: &Folder, file: &str, old: &str, new: &str, is_old: bool) {
@@ -146,105 +193,258 @@ fn a_killed_site_leaves_old_or_new_pages() {
 }
 
 const TRAIN: [&str; 6] = ["train", "through-housing", "--person", "A07", "--by", "I02"];
+const OTHER: [&str; 6] = ["train", "through-housing", "--person", "B11", "--by", "I02"];
 
-/// Lines of the record that are whole, told by their check sums through the program's own reader.
-fn record(folder: &Folder) -> (usize, usize) {
-    use faceside::diag::Source;
-    let mut counts = (0, 0);
-    let Ok(files) = fs::read_dir(folder.path().join("record")) else {
-        return counts;
-    };
-    for file in files {
-        let text = String::from_utf8_lossy(&fs::read(file.unwrap().path()).unwrap()).into_owned();
-        let (entries, faults) = faceside::shoplog::read(&Source::new("record", text));
-        counts = (counts.0 + entries.len(), counts.1 + faults.len());
+/// The one file of the record, if it is there.
+fn record_file(folder: &Folder) -> Option<PathBuf> {
+    let mut files = fs::read_dir(folder.path().join("record")).ok()?;
+    files.next().map(|file| file.unwrap().path())
+}
+
+/// The record as it is on the disk; empty when there is none.
+fn record_text(folder: &Folder) -> String {
+    let bytes = record_file(folder).map_or_else(Vec::new, |path| fs::read(path).unwrap());
+    String::from_utf8_lossy(&bytes).into_owned()
+}
+
+/// Lines of a record that are whole, told by their check sums through the program's own reader,
+/// and what it warns of.
+fn record(text: &str) -> (usize, Vec<String>) {
+    let (entries, faults) = faceside::shoplog::read(&Source::new("record", text));
+    let faults = faults.iter().map(|fault| fault.message.clone());
+    (entries.len(), faults.collect())
+}
+
+/// A lesson that was led to its end, one answer at a time.
+struct Led {
+    /// All answers, a line each.
+    answers: String,
+    /// All that was printed.
+    printed: Vec<u8>,
+    /// At each prompt: bytes printed until there, lines on the disk.
+    prompts: Vec<(usize, usize)>,
+}
+
+impl Led {
+    /// Says yes, and goes on by Enter where that may be.
+    fn lead(folder: &Folder) -> Self {
+        let mut child = start_with_output(folder, &TRAIN);
+        let mut input = child.stdin.take().unwrap();
+        let mut output = child.stdout.take().unwrap();
+        let mut led = Self {
+            answers: String::new(),
+            printed: Vec::new(),
+            prompts: Vec::new(),
+        };
+        let mut bytes = [0; 65_536];
+        loop {
+            let read = output.read(&mut bytes).unwrap();
+            if read == 0 {
+                break;
+            }
+            led.printed.extend_from_slice(&bytes[..read]);
+            // Only a prompt ends in a blank; all else ends its line.
+            if led.printed.ends_with(b"] ") {
+                let lines = record(&record_text(folder)).0;
+                led.prompts.push((led.printed.len(), lines));
+                let last = led.printed.rsplit(|byte| *byte == b'\n').next().unwrap();
+                let may_enter = String::from_utf8_lossy(last).contains("Enter");
+                let answer = if may_enter { "\n" } else { "y\n" };
+                led.answers.push_str(answer);
+                input.write_all(answer.as_bytes()).unwrap();
+            }
+        }
+        assert!(child.wait().unwrap().success());
+        let lines = record(&record_text(folder)).0;
+        led.prompts.push((led.printed.len(), lines));
+        led
     }
-    counts
+
+    /// Lines that must be on the disk once so many bytes were printed: a turn is shown after its
+    /// events are written, so the first byte after a prompt acknowledges those of the next turn.
+    fn acknowledged(&self, printed: usize) -> usize {
+        let begun = std::iter::once(0).chain(self.prompts.iter().map(|(bytes, _)| *bytes));
+        let turns = begun.zip(&self.prompts);
+        let seen = turns.take_while(|(from, _)| printed > *from);
+        seen.map(|(_, (_, lines))| *lines).last().unwrap_or(0)
+    }
+}
+
+fn start_with_output(folder: &Folder, arguments: &[&str]) -> Child {
+    program()
+        .args(arguments)
+        .current_dir(folder.path())
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap()
 }
 
 #[test]
 fn a_killed_lesson_loses_no_line_that_was_acknowledged() {
-    use std::io::{BufRead, BufReader};
     let folder = shop();
-    let mut least = 0;
+    let led = Led::lead(&folder);
+    let all = led.prompts.last().unwrap().1;
+    assert!(all > 50 && led.prompts.len() > 100, "a whole lesson");
+    let clear = || fs::remove_dir_all(folder.path().join("record")).unwrap();
+    clear();
+    let begun = Instant::now();
+    folder.run_with(&TRAIN, &led.answers).code(0);
+    let whole_run = begun.elapsed();
+    assert_eq!(record(&record_text(&folder)), (all, Vec::new()));
+    let mut moments = Moments(1);
+    let (mut between, mut torn) = (0, 0);
     for kill in 0..KILLS {
-        let mut child = program()
-            .args(TRAIN)
-            .current_dir(folder.path())
-            .stdin(Stdio::piped())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn()
-            .unwrap();
+        clear();
+        let mut child = start_with_output(&folder, &TRAIN);
         let mut input = child.stdin.take().unwrap();
-        let mut output = BufReader::new(child.stdout.take().unwrap());
-        // A heading of the lesson is printed after its events are on the disk: the start before
-        // the first, the preparation before the presentation.
-        for _ in 0..kill % 9 {
-            writeln!(input, "y").unwrap();
-        }
-        input.flush().unwrap();
-        let wanted = if kill % 9 >= 7 {
-            "== Present"
-        } else {
-            "== Lesson"
-        };
-        let mut line = String::new();
-        while !line.contains(wanted) {
-            line.clear();
-            assert!(
-                output.read_line(&mut line).unwrap() > 0,
-                "the lesson ended early"
-            );
-        }
-        least += if wanted == "== Present" { 2 } else { 1 };
+        input.write_all(led.answers.as_bytes()).unwrap();
+        let mut output = child.stdout.take().unwrap();
+        let reader = std::thread::spawn(move || {
+            let mut printed = Vec::new();
+            output.read_to_end(&mut printed).map(|_| printed)
+        });
+        std::thread::sleep(whole_run.mul_f64(moments.next()));
         child.kill().unwrap();
         child.wait().unwrap();
-        let (whole, faults) = record(&folder);
-        assert!(whole >= least, "kill {kill}: {whole} of {least} lines");
-        assert_eq!(faults, 0, "kill {kill}");
-        least = whole;
+        let printed = reader.join().unwrap().unwrap();
+        assert!(
+            led.printed.starts_with(&printed),
+            "kill {kill}: other words"
+        );
+        let acknowledged = led.acknowledged(printed.len());
+        let text = record_text(&folder);
+        let (whole, faults) = record(&text);
+        assert!(
+            whole >= acknowledged,
+            "kill {kill}: {whole} lines of {acknowledged} that were acknowledged"
+        );
+        // Every line can be read but a last one that was cut while it was written.
+        let is_torn = !text.is_empty() && !text.ends_with('\n');
+        assert!(
+            faults.len() <= usize::from(is_torn),
+            "kill {kill}: {faults:?}"
+        );
+        between += u32::from(whole > 0 && whole < all);
+        torn += faults.len();
+        let next = folder.run_with(&TRAIN, "");
+        next.code(0);
+        assert_eq!(
+            next.err().contains("torn"),
+            !faults.is_empty(),
+            "kill {kill}"
+        );
+        // The next lesson adds its start and its pause.
+        assert_eq!(record(&record_text(&folder)).0, whole + 2, "kill {kill}");
     }
+    println!("{KILLS} kills, {between} within the lesson, {torn} torn lines");
+    assert!(between > 0, "no kill came within the lesson");
 }
 
 #[test]
 fn two_lessons_at_once_keep_all_their_lines() {
     let folder = shop();
-    let mut children: Vec<Child> = (0..2).map(|_| start(&folder, &TRAIN)).collect();
+    let led = Led::lead(&folder);
+    let each = led.prompts.last().unwrap().1;
+    fs::remove_dir_all(folder.path().join("record")).unwrap();
+    let mut children = [TRAIN, OTHER].map(|lesson| start(&folder, &lesson));
     for child in &mut children {
         let mut input = child.stdin.take().unwrap();
-        input.write_all("y\n".repeat(7).as_bytes()).unwrap();
+        input.write_all(led.answers.as_bytes()).unwrap();
     }
     let begun = Instant::now();
     for child in &mut children {
+        while child.try_wait().unwrap().is_none() {
+            assert!(begun.elapsed() < PATIENCE, "the two wait for each other");
+            std::thread::sleep(Duration::from_millis(5));
+        }
         assert!(child.wait().unwrap().success());
     }
-    assert!(begun.elapsed() < Duration::from_secs(30));
-    // Each lesson: started, prepared, paused at the end of its input.
-    assert_eq!(record(&folder), (6, 0));
+    let text = record_text(&folder);
+    // No line is torn, and a jump in the numbers would be a fault too.
+    assert_eq!(record(&text), (2 * each, Vec::new()));
+    for learner in ["A07", "B11"] {
+        let words = format!("\"learner\":\"{learner}\"");
+        let of_one = text.lines().filter(|line| line.contains(&words)).count();
+        let without = text
+            .lines()
+            .filter(|line| !line.contains("\"learner\""))
+            .count();
+        assert_eq!(of_one, each - without / 2, "{learner}");
+    }
+}
+
+/// A power cut may leave any beginning of the last line: all lines before it stay, the next one
+/// is not joined to it.
+#[test]
+fn a_last_line_torn_at_any_byte_harms_no_other() {
+    let folder = Folder::empty();
+    let path = folder.path().join("2026.jsonl");
+    let person = |id: &str| Person::new(id).unwrap();
+    let event = Event::LessonStarted {
+        lesson: Taught {
+            learner: person("A07"),
+            instructor: person("I02"),
+            procedure: "through-housing".to_owned(),
+            revision: 1,
+        },
+        from: 1,
+        values: BTreeMap::from([("shelf".to_owned(), "17.6 mm".to_owned())]),
+    };
+    let append = || append_event(&path, "2026-11-25T09:10:00Z", &event).unwrap();
+    append();
+    append();
+    let text = fs::read_to_string(&path).unwrap();
+    let first = text.find('\n').unwrap() + 1;
+    for cut in first..text.len() {
+        fs::write(&path, &text[..cut]).unwrap();
+        append();
+        let after = fs::read_to_string(&path).unwrap();
+        assert!(
+            after.starts_with(&text[..cut]),
+            "cut at {cut}: written over"
+        );
+        // The second line is whole only when nothing but its line feed is missing.
+        let lines = if cut == text.len() - 1 { 3 } else { 2 };
+        assert_eq!(record(&after).0, lines, "cut at {cut}");
+    }
 }
 
 #[test]
 fn a_torn_last_line_is_set_aside_and_told() {
     let folder = shop();
     folder.run_with(&TRAIN, "y\n").code(0);
-    let (before, _) = record(&folder);
-    let file = fs::read_dir(folder.path().join("record"))
-        .unwrap()
-        .next()
-        .unwrap()
-        .unwrap()
-        .path();
-    let mut text = fs::read_to_string(&file).unwrap();
-    text.push_str("{\"v\":1,\"n\":9,\"at\":\"2026-");
-    fs::write(&file, text).unwrap();
+    let before = record(&record_text(&folder)).0;
+    let text = format!("{}{{\"v\":1,\"n\":9,\"at\":\"2026-", record_text(&folder));
+    fs::write(record_file(&folder).unwrap(), text).unwrap();
     let run = folder.run_with(&TRAIN, "y\n");
-    run.code(0).complains("record-line");
-    assert!(record(&folder).0 > before);
+    run.code(0).complains("record-line").complains("torn");
+    // The same lesson again writes as many lines again.
+    assert_eq!(record(&record_text(&folder)).0, 2 * before);
 }
 
+/// Rights are no obstacle for a root user, so something else stands in the place.
 #[test]
 fn a_record_that_cannot_be_written_is_a_clear_error() {
-    let folder = shop().file("record", "a file in the place of the folder");
-    folder.run_with(&TRAIN, "y\n").code(1).complains("record");
+    let in_the_way = [
+        shop().file("record", "a file in the place of the folder"),
+        shop().file(
+            &format!("record/{}/x", this_year_file()),
+            "a folder for the file",
+        ),
+    ];
+    for folder in in_the_way {
+        let run = folder.run_with(&TRAIN, "y\n");
+        run.code(1).complains("record").complains("file-unreadable");
+        assert!(!run.err().contains("panicked"), "{}", run.err());
+    }
+}
+
+/// The name that the program gives to the record of this year.
+fn this_year_file() -> String {
+    let folder = shop();
+    folder.run_with(&TRAIN, "").code(0);
+    let name = record_file(&folder).unwrap();
+    name.file_name().unwrap().display().to_string()
 }
