@@ -1,7 +1,7 @@
 //! Killed at any moment, `print`, `site` and `train` leave the whole old or the whole new, and no
 //! acknowledged line of the record is lost.
 //!
-//! The real program is killed (SIGKILL) at random moments, every second time while it replaces the
+//! The real program is killed (SIGKILL) at random moments, most of them while it replaces the
 //! folder; what a kill may leave of one is told at the head of `src/store/folder.rs`.
 
 #![cfg(unix)]
@@ -62,12 +62,12 @@ fn shop() -> Folder {
     folder
 }
 
-fn start(folder: &Folder, arguments: &[&str]) -> Child {
+fn start(folder: &Folder, arguments: &[&str], output: Stdio) -> Child {
     program()
         .args(arguments)
         .current_dir(folder.path())
         .stdin(Stdio::piped())
-        .stdout(Stdio::null())
+        .stdout(output)
         .stderr(Stdio::null())
         .spawn()
         .unwrap()
@@ -104,8 +104,11 @@ fn old_or_new(command: &[&str], out: &str, change: impl Fn(&Folder, bool)) {
     let old = build_old();
     change(&folder, false);
     let begun = Instant::now();
-    folder.run(command).code(0);
-    let whole_run = begun.elapsed();
+    let mut child = start(&folder, command, Stdio::null());
+    wait_for(&beside("part"), &mut child);
+    let replacing = Instant::now();
+    assert!(child.wait().unwrap().success());
+    let (whole_run, replacing) = (begun.elapsed(), replacing.elapsed());
     let new = built(&at);
     assert_ne!(old, new, "the two states must differ");
     assert_eq!(build_old(), old, "built twice from the same files");
@@ -113,12 +116,18 @@ fn old_or_new(command: &[&str], out: &str, change: impl Fn(&Folder, bool)) {
     let (mut kept, mut cut_short) = (0, 0);
     for kill in 0..KILLS {
         change(&folder, false);
-        let mut child = start(&folder, command);
-        if kill % 2 == 0 {
-            std::thread::sleep(whole_run.mul_f64(moments.next()));
-        } else {
-            wait_for(&beside("part"), &mut child);
-            std::thread::sleep(Duration::from_millis(40).mul_f64(moments.next()));
+        let mut child = start(&folder, command, Stdio::null());
+        match kill % 3 {
+            0 => std::thread::sleep(whole_run.mul_f64(moments.next())),
+            1 => {
+                wait_for(&beside("part"), &mut child);
+                // The last fifth holds the renames.
+                std::thread::sleep(replacing.mul_f64(0.8 + 0.2 * moments.next()));
+            }
+            _ => {
+                wait_for(&beside("old"), &mut child);
+                std::thread::sleep(Duration::from_millis(1).mul_f64(moments.next()));
+            }
         }
         child.kill().unwrap();
         child.wait().unwrap();
@@ -145,7 +154,7 @@ fn old_or_new(command: &[&str], out: &str, change: impl Fn(&Folder, bool)) {
             .any(|end| name.ends_with(end));
         assert!(!is_left, "`{name}` is left beside the output");
     }
-    assert!(kept > 0, "every kill came too late");
+    assert!(0 < kept && kept < KILLS, "{kept} kills left the old one");
     assert!(cut_short > 0, "no kill came while the folder was replaced");
 }
 
@@ -154,7 +163,7 @@ fn wait_for(path: &Path, child: &mut Child) {
     let begun = Instant::now();
     while !path.exists() && child.try_wait().unwrap().is_none() {
         assert!(begun.elapsed() < PATIENCE, "no `{}`", path.display());
-        std::thread::sleep(Duration::from_micros(200));
+        std::thread::sleep(Duration::from_micros(50));
     }
 }
 
@@ -228,7 +237,7 @@ struct Led {
 impl Led {
     /// Says yes, and goes on by Enter where that may be.
     fn lead(folder: &Folder) -> Self {
-        let mut child = start_with_output(folder, &TRAIN);
+        let mut child = start(folder, &TRAIN, Stdio::piped());
         let mut input = child.stdin.take().unwrap();
         let mut output = child.stdout.take().unwrap();
         let mut led = Self {
@@ -270,17 +279,6 @@ impl Led {
     }
 }
 
-fn start_with_output(folder: &Folder, arguments: &[&str]) -> Child {
-    program()
-        .args(arguments)
-        .current_dir(folder.path())
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::null())
-        .spawn()
-        .unwrap()
-}
-
 #[test]
 fn a_killed_lesson_loses_no_line_that_was_acknowledged() {
     let folder = shop();
@@ -297,7 +295,7 @@ fn a_killed_lesson_loses_no_line_that_was_acknowledged() {
     let (mut between, mut torn) = (0, 0);
     for kill in 0..KILLS {
         clear();
-        let mut child = start_with_output(&folder, &TRAIN);
+        let mut child = start(&folder, &TRAIN, Stdio::piped());
         let mut input = child.stdin.take().unwrap();
         input.write_all(led.answers.as_bytes()).unwrap();
         let mut output = child.stdout.take().unwrap();
@@ -348,7 +346,7 @@ fn two_lessons_at_once_keep_all_their_lines() {
     let led = Led::lead(&folder);
     let each = led.prompts.last().unwrap().1;
     fs::remove_dir_all(folder.path().join("record")).unwrap();
-    let mut children = [TRAIN, OTHER].map(|lesson| start(&folder, &lesson));
+    let mut children = [TRAIN, OTHER].map(|lesson| start(&folder, &lesson, Stdio::null()));
     for child in &mut children {
         let mut input = child.stdin.take().unwrap();
         input.write_all(led.answers.as_bytes()).unwrap();
@@ -427,24 +425,15 @@ fn a_torn_last_line_is_set_aside_and_told() {
 /// Rights are no obstacle for a root user, so something else stands in the place.
 #[test]
 fn a_record_that_cannot_be_written_is_a_clear_error() {
-    let in_the_way = [
-        shop().file("record", "a file in the place of the folder"),
-        shop().file(
-            &format!("record/{}/x", this_year_file()),
-            "a folder for the file",
-        ),
-    ];
-    for folder in in_the_way {
+    let no_folder = shop().file("record", "a file in the place of the folder");
+    let no_file = shop();
+    no_file.run_with(&TRAIN, "").code(0);
+    let file = record_file(&no_file).unwrap();
+    fs::remove_file(&file).unwrap();
+    fs::create_dir(&file).unwrap();
+    for folder in [no_folder, no_file] {
         let run = folder.run_with(&TRAIN, "y\n");
         run.code(1).complains("record").complains("file-unreadable");
         assert!(!run.err().contains("panicked"), "{}", run.err());
     }
-}
-
-/// The name that the program gives to the record of this year.
-fn this_year_file() -> String {
-    let folder = shop();
-    folder.run_with(&TRAIN, "").code(0);
-    let name = record_file(&folder).unwrap();
-    name.file_name().unwrap().display().to_string()
 }
