@@ -2,7 +2,8 @@
 //!
 //! Same means: of one procedure, on one machine, with one cutter, every setting the same as set
 //! (after rounding to what the machine resolves), and every word of the sheet the same, the labels
-//! of the settings too: a label tells on which side a stop stands. No cut is lost and none doubled: each set-up of each part lies in exactly one merged set-up.
+//! of the settings too: a label tells on which side a stop stands. No cut is lost and none
+//! doubled: each set-up of each part lies in exactly one merged set-up.
 
 use std::collections::BTreeMap;
 
