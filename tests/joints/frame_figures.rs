@@ -1,7 +1,7 @@
-//! Check values of halvings, bridles, tenons and drawbores: joinery 5, rows 9, 10 and 15, and the
+//! Check values of halvings, bridles, tenons and drawbores: joinery 5, rows 9 to 11 and 15, and the
 //! figures of joinery 3.7 and 3.12 that they are from.
 
-use faceside::units::{Role, Unit};
+use faceside::units::{Angle, Kind, Length, Role, Unit, Value, parse};
 
 use crate::{Texts, answer, calculator, factor, length, near, refusal, shows, with, without};
 
@@ -45,6 +45,25 @@ fn halving() {
         warnings.len() == 1 && warnings[0].contains("half of the piece: b"),
         "{warnings:?}"
     );
+}
+
+// Row 11, the slopes of a dovetailed halving: Fairham p. 134, Ross p. 76 as typed; Noyes p. 165,
+// 5/8 in 3.
+#[test]
+fn dovetail_slopes() {
+    let cases = [
+        ("1 in 8", 7.12502),
+        ("1 in 6", 9.46232),
+        ("1 in 4", 14.03624),
+    ];
+    for (text, degrees) in cases {
+        match parse(text, Kind::Angle, Unit::Mm) {
+            Ok(Value::Angle(angle)) => near(angle.to_degrees(), degrees),
+            other => panic!("{text}: {other:?}"),
+        }
+    }
+    let noyes = Angle::of_slope(Length::inches(0.625), Length::inches(3.0));
+    near(noyes.to_degrees(), 11.76829);
 }
 
 // Derived: the recess lies askew, so its length counts by the sine in the width across.
@@ -235,6 +254,23 @@ fn tenon_plain_and_twin() {
         ("edge_outer", 5.0),
     ];
     shows("tenon", &twin, Unit::Mm, &wanted);
+}
+
+// 3 mm (1/8 in) is enough of a side shoulder (joinery 2.7, common practice), and none at all is
+// the barefaced tenon of Fairham p. 64.
+#[test]
+fn tenon_side_shoulder() {
+    let warned = |shoulder| {
+        let more = [("shoulder", shoulder), ("kerf", "1 mm")];
+        let texts = with(calculator("tenon").example, &more);
+        let warnings = answer("tenon", &texts).worked.warnings;
+        warnings.iter().any(|one| one.starts_with("Side shoulder"))
+    };
+    let shoulders = ["0 mm", "2.9 mm", "3 mm", "11 mm", "11.1 mm", "14 mm"];
+    assert_eq!(
+        shoulders.map(warned),
+        [false, true, false, false, true, false]
+    );
 }
 
 // Fairham p. 91: mortise 7/8 of the stile; 56 * 7 / 8 = 49, less 1.5 mm at the bottom.

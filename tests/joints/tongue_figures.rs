@@ -120,6 +120,23 @@ fn tongue_and_groove() {
     shows(name, &inch, Unit::Inch, &wanted);
 }
 
+// A quarter of 18 is 4.5 mm: at it no word, under it one, on whichever side of the groove.
+#[test]
+fn a_thin_wall_is_told_on_either_side() {
+    let warned = |groove, face| {
+        let texts = [
+            ("stock", "18 mm"),
+            ("depth", "6 mm"),
+            ("groove", groove),
+            ("face", face),
+        ];
+        answer("tongue-and-groove", &texts).worked.warnings.len()
+    };
+    assert_eq!(warned("9 mm", "4.5 mm"), 0);
+    assert_eq!(warned("6 mm", "4.4 mm"), 1);
+    assert_eq!(warned("6 mm", "7.6 mm"), 1);
+}
+
 // Joinery 3.7: from one face dt/df = 1 and the stock does not matter; from both faces 2. A cheek cut
 // in from its own face keeps what the stock is thicker (t = T - 2 s).
 #[test]
