@@ -67,6 +67,14 @@ pub(super) struct Slips {
     pub(super) straight: f64,
     /// The cutter's angle is larger, in degrees.
     pub(super) angle: f64,
+    /// The setting of the first of two cheeks is larger.
+    pub(super) near: f64,
+    /// The setting of the second of two cheeks is larger.
+    pub(super) far: f64,
+    /// The saw cuts wider than its figure.
+    pub(super) kerf: f64,
+    /// The piece with the opening is thicker than measured.
+    pub(super) mate: f64,
 }
 
 impl Slips {
@@ -80,6 +88,10 @@ impl Slips {
         cutter: 0.0,
         straight: 0.0,
         angle: 0.0,
+        near: 0.0,
+        far: 0.0,
+        kerf: 0.0,
+        mate: 0.0,
     };
 }
 

@@ -1,16 +1,26 @@
 //! The one table of calculators, in the order in which they are listed.
 
 use super::{
-    Calculator, housing, one_sided_dovetail, passes, rim_speed, sliding_dovetail, spindle,
-    stopped_housing,
+    Calculator, bridle, drawbore, halving, housing, one_sided_dovetail, passes, rebate, rim_speed,
+    saw_ramp, sliding_dovetail, spindle, stopped_housing, tapered_housing, tenon,
+    tongue_and_groove, tongue_in_housing,
 };
 
 /// Every calculator, family by family.
 pub const ALL: &[&Calculator] = &[
     &housing::CALCULATOR,
     &stopped_housing::CALCULATOR,
+    &tapered_housing::CALCULATOR,
+    &saw_ramp::CALCULATOR,
     &sliding_dovetail::CALCULATOR,
     &one_sided_dovetail::CALCULATOR,
+    &rebate::CALCULATOR,
+    &tongue_and_groove::CALCULATOR,
+    &tongue_in_housing::CALCULATOR,
+    &halving::CALCULATOR,
+    &bridle::CALCULATOR,
+    &tenon::CALCULATOR,
+    &drawbore::CALCULATOR,
     &passes::CALCULATOR,
     &spindle::CALCULATOR,
     &rim_speed::CALCULATOR,

@@ -12,11 +12,15 @@
     reason = "a test and its helpers stop by a panic"
 )]
 
+mod closing;
 mod dovetail_figures;
+mod frame_figures;
 mod geometry;
+mod limits;
 mod other_figures;
 mod refusals;
 mod table;
+mod tongue_figures;
 #[cfg(feature = "program")]
 mod worked;
 

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use faceside::joints::{self, check_order};
 use faceside::units::Length;
 
-use crate::{DOVETAIL_MM, ONE_SIDED_MM, Texts, answer, calculator, refusal, with};
+use crate::{DOVETAIL_MM, ONE_SIDED_MM, Texts, answer, calculator, limits, refusal, with};
 
 /// Calculator, words of the refusal, the input that is named, and what brings it, in the place of
 /// the values of the calculator's example.
@@ -173,7 +173,7 @@ const REFUSED: &[(&str, &str, &str, Texts)] = &[
 #[test]
 fn every_refusal_of_the_table_is_met_and_names_its_input() {
     let mut met = BTreeSet::new();
-    for (name, part, input, more) in REFUSED {
+    for (name, part, input, more) in REFUSED.iter().chain(limits::REFUSED) {
         let calculator = calculator(name);
         let refusal = refusal(name, &with(calculator.example, more));
         assert!(refusal.what.contains(part), "{name} {part}: {refusal:?}");
@@ -262,7 +262,7 @@ const WARNED: &[(&str, &str, Texts)] = &[
 #[test]
 fn every_warning_of_the_table_is_met() {
     let mut met = BTreeSet::new();
-    for (name, part, texts) in WARNED {
+    for (name, part, texts) in WARNED.iter().chain(limits::WARNED) {
         for warning in answer(name, texts).worked.warnings {
             let known = calculator(name)
                 .warns
