@@ -312,6 +312,7 @@ impl Runner<'_> {
     fn value(&self, held: Held, place: Place) -> Result<Value, Fault> {
         let value = match held {
             Held::Measure(dim, amount) => dimension::value(dim, amount),
+            Held::Amount(amount) => Some(Value::Amount(amount)),
             Held::Truth(truth) => Some(Value::Truth(truth)),
             Held::Choice(ref word) => Some(Value::Choice(word.clone())),
             Held::Lengths(ref lengths) => Some(Value::Lengths(lengths.clone())),

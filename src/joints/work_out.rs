@@ -118,6 +118,7 @@ fn is_between(value: &Value, least: &Value, most: &Value) -> bool {
         Value::Speed(speed) => Some(speed.to_rpm()),
         Value::RimSpeed(speed) => Some(speed.to_metres_per_second()),
         Value::Feed(feed) => Some(feed.to_metres_per_minute()),
+        Value::Amount(amount) => Some(amount.to_base()),
         Value::Count(count) => Some(*count as f64),
         Value::Number(number) => Some(*number),
         Value::Choice(_) | Value::Truth(_) | Value::Lengths(_) => None,

@@ -283,6 +283,10 @@ fn json_value(value: &Value, shown: &str) -> Json {
             let feed = to_millionth(feed.to_metres_per_minute());
             json!({"kind": "feed", "m_per_min": feed, "shown": shown})
         }
+        Value::Amount(amount) => {
+            let (kind, key) = amount.measure().json_names();
+            json!({"kind": kind, key: to_millionth(amount.to_base()), "shown": shown})
+        }
         Value::Count(count) => json!({"kind": "count", "count": count, "shown": shown}),
         Value::Number(number) => {
             json!({"kind": "number", "number": to_millionth(*number), "shown": shown})
@@ -335,6 +339,10 @@ fn shown(output: &Output, value: &Value, scale: Scale) -> String {
         }
         Value::RimSpeed(speed) => format!("{:.2} m/s", speed.to_metres_per_second()),
         Value::Number(number) => format!("{number:.4}"),
+        Value::Amount(amount) => {
+            let (number, unit) = amount.usual(scale.unit());
+            format!("{number:.1} {unit}")
+        }
         _ => full(value, scale),
     }
 }
@@ -352,6 +360,10 @@ fn full(value: &Value, scale: Scale) -> String {
         Value::Speed(speed) => unit(speed.to_rpm(), "rpm"),
         Value::RimSpeed(speed) => unit(speed.to_metres_per_second(), "m/s"),
         Value::Feed(feed) => unit(feed.to_metres_per_minute(), "m/min"),
+        Value::Amount(amount) => {
+            let (number, name) = amount.usual(scale.unit());
+            unit(number, name)
+        }
         Value::Count(count) => count.to_string(),
         Value::Number(number) => to_millionth(*number).to_string(),
         Value::Choice(word) => word.clone(),
@@ -367,7 +379,7 @@ fn full_length(length: Length, scale: Scale) -> String {
     if shown.remainder == Length::ZERO && !matches!(scale, Scale::Mm { .. }) {
         return shown.text;
     }
-    match unit(scale) {
+    match scale.unit() {
         Unit::Mm => format!("{} mm", length.to_mm()),
         Unit::Inch => format!("{} in", to_millionth(length.to_inches())),
     }
@@ -375,22 +387,13 @@ fn full_length(length: Length, scale: Scale) -> String {
 
 /// A small length to 0.001 mm or 0.0001 in.
 fn fine(length: Length, scale: Scale) -> String {
-    let step = match unit(scale) {
+    let step = match scale.unit() {
         Unit::Mm => Length::nm(1_000),
         Unit::Inch => Length::nm(2_540),
     };
-    Scale::new(unit(scale), step)
+    Scale::new(scale.unit(), step)
         .show(length, Towards::Nearest)
         .text
-}
-
-fn unit(scale: Scale) -> Unit {
-    match scale {
-        Scale::Mm { .. } => Unit::Mm,
-        Scale::DecimalInch { .. } | Scale::Fraction { .. } | Scale::FractionAnd { .. } => {
-            Unit::Inch
-        }
-    }
 }
 
 fn to_millionth(number: f64) -> f64 {
