@@ -7,15 +7,23 @@
 //! collections of rules and worked figures.
 
 mod answer;
+mod breadboard;
 mod calculator;
+mod feed_per_tooth;
 mod figure;
 mod fit;
+mod frame_panel;
 mod housing;
+mod moisture;
+mod movement;
 mod one_sided_dovetail;
 mod pass_plan;
 mod passes;
 mod rim_speed;
+mod season;
+mod shelf;
 mod sliding_dovetail;
+mod species;
 mod spindle;
 mod stopped_housing;
 mod table;

@@ -1,8 +1,8 @@
 //! The one table of calculators, in the order in which they are listed.
 
 use super::{
-    Calculator, housing, one_sided_dovetail, passes, rim_speed, sliding_dovetail, spindle,
-    stopped_housing,
+    Calculator, breadboard, feed_per_tooth, frame_panel, housing, moisture, movement,
+    one_sided_dovetail, passes, rim_speed, shelf, sliding_dovetail, spindle, stopped_housing,
 };
 
 /// Every calculator, family by family.
@@ -11,9 +11,15 @@ pub const ALL: &[&Calculator] = &[
     &stopped_housing::CALCULATOR,
     &sliding_dovetail::CALCULATOR,
     &one_sided_dovetail::CALCULATOR,
+    &frame_panel::CALCULATOR,
+    &breadboard::CALCULATOR,
+    &movement::CALCULATOR,
+    &moisture::CALCULATOR,
+    &shelf::CALCULATOR,
     &passes::CALCULATOR,
     &spindle::CALCULATOR,
     &rim_speed::CALCULATOR,
+    &feed_per_tooth::CALCULATOR,
 ];
 
 /// The calculator of that name, written with hyphens or underscores.

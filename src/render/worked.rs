@@ -6,10 +6,14 @@
 
 use serde_json::{Map, Value as Json, json};
 
+use super::layout::{columns, indented, items, section};
 use crate::joints::{
     ALL, Absent, Answer, Calculator, FitBudget, Given, Influence, Origin, Output, Refusal, Worked,
 };
 use crate::units::{Length, Role, Scale, Towards, Unit, Value};
+
+/// Width of a list of words, without its indent.
+const WORDS_WIDE: usize = 76;
 
 /// Every calculator, family by family, one line each.
 pub fn list() -> String {
@@ -51,6 +55,7 @@ pub fn explain(calculator: &Calculator) -> String {
         format!("{}: {}\n", calculator.name, calculator.summary),
         section("Inputs", &columns(inputs)),
         section("Results", &columns(results)),
+        many_options(calculator),
         section("Refuses when", &items(calculator.refuses)),
         section("Warns of", &items(calculator.warns)),
         section(
@@ -65,6 +70,19 @@ pub fn explain(calculator: &Calculator) -> String {
         section("Source", &indented(calculator.source)),
     ];
     sections.concat()
+}
+
+/// The words of each choice that has too many for its line, with their input over them.
+fn many_options(calculator: &Calculator) -> String {
+    let long = calculator
+        .inputs
+        .iter()
+        .filter(|input| input.has_many_options());
+    let sections = long.map(|input| {
+        let words = textwrap::fill(&input.options().join(", "), WORDS_WIDE);
+        section(&format!("Words for {}", input.name), &indented(&words))
+    });
+    sections.collect()
 }
 
 /// A calculation for the terminal: given, results, warnings, notes, fit, sketch, source.
@@ -171,7 +189,7 @@ fn result_lines(calculator: &Calculator, worked: &Worked, scale: Scale) -> Strin
                 let remainder = scale.show(*length, output.role.towards()).remainder;
                 remainder_words(output, remainder, scale)
             }
-            Value::Count(_) => String::new(),
+            Value::Count(_) | Value::Choice(_) => String::new(),
             _ => rounding_words(output).to_owned(),
         };
         let shown = shown(output, value, scale);
@@ -337,6 +355,10 @@ fn shown(output: &Output, value: &Value, scale: Scale) -> String {
         Value::Speed(speed) if output.role == Role::Speed => {
             format!("{:.0} rpm", (speed.to_rpm() + 1e-6).floor())
         }
+        Value::Feed(feed) if output.role == Role::Speed => {
+            let tenths = (feed.to_metres_per_minute() * 10.0 + 1e-6).floor();
+            format!("{:.1} m/min", tenths / 10.0)
+        }
         Value::RimSpeed(speed) => format!("{:.2} m/s", speed.to_metres_per_second()),
         Value::Number(number) => format!("{number:.4}"),
         Value::Amount(amount) => {
@@ -398,41 +420,4 @@ fn fine(length: Length, scale: Scale) -> String {
 
 fn to_millionth(number: f64) -> f64 {
     (number * 1e6).round() / 1e6
-}
-
-/// A headed section; nothing when it is empty.
-fn section(head: &str, body: &str) -> String {
-    if body.is_empty() {
-        return String::new();
-    }
-    format!("\n{head}\n{body}")
-}
-
-fn items<T: AsRef<str>>(texts: &[T]) -> String {
-    let lines = texts.iter().map(|text| format!("  - {}\n", text.as_ref()));
-    lines.collect()
-}
-
-fn indented(text: &str) -> String {
-    text.trim_start_matches('\n')
-        .lines()
-        .map(|line| format!("  {line}").trim_end().to_owned() + "\n")
-        .collect()
-}
-
-/// Rows with their columns under each other, two blanks apart, indented by two.
-fn columns<const N: usize>(rows: impl IntoIterator<Item = [String; N]>) -> String {
-    let rows: Vec<_> = rows.into_iter().collect();
-    let width = |at: usize| rows.iter().map(|row| row[at].chars().count()).max();
-    let widths: [usize; N] = std::array::from_fn(|at| width(at).unwrap_or(0));
-    let mut text = String::new();
-    for row in &rows {
-        let cells = row.iter().zip(widths).filter(|(_, width)| *width > 0);
-        let line: String = cells
-            .map(|(cell, width)| format!("  {cell:<width$}"))
-            .collect();
-        text.push_str(line.trim_end());
-        text.push('\n');
-    }
-    text
 }
