@@ -103,7 +103,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     summary: "Sag of a shelf or a rail, at once and after years, and its longest span",
     family: "wood",
     inputs: &[
-        Input::length("span", "L", ("10 mm", "5000 mm"), "Between the supports"),
+        Input::length("span", "L", ("10 mm", "10000 mm"), "Between the supports"),
         Input::length(
             "load",
             "W",
