@@ -107,6 +107,7 @@ impl Runner<'_> {
         let place = piece.place;
         let held = match &piece.op {
             Op::Measure(dim, amount) => self.bounded(*dim, *amount, place)?,
+            Op::Amount(amount) => Held::Amount(*amount),
             Op::Word(word) => Held::Choice(word.clone()),
             Op::Truth(truth) => Held::Truth(*truth),
             Op::Name { name, may_lack } => self.name(name, *may_lack, place)?,

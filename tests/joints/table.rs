@@ -124,9 +124,9 @@ fn tries() -> Vec<Value> {
         Measure::Stress,
     ];
     for measure in measures {
-        // Nothing, and far below and above; a degree below nothing is a temperature.
-        let numbers = numbers.map(|number| if number == -1.0 { -1e3 } else { number });
-        tries.extend(numbers.map(|number| Value::Amount(Amount::new(measure, number))));
+        // Times 1000, as a degree below nothing is a temperature.
+        let amounts = numbers.map(|number| Amount::new(measure, number * 1e3));
+        tries.extend(amounts.map(Value::Amount));
     }
     tries.extend(numbers.map(Value::Number));
     tries.extend([Value::Count(0), Value::Count(i64::MIN), Value::Truth(true)]);
