@@ -79,7 +79,10 @@ fn many_options(calculator: &Calculator) -> String {
         .iter()
         .filter(|input| input.has_many_options());
     let sections = long.map(|input| {
-        let words = textwrap::fill(&input.options().join(", "), WORDS_WIDE);
+        // A word is typed as it stands, so that no line may end at a hyphen inside it.
+        let whole =
+            textwrap::Options::new(WORDS_WIDE).word_splitter(textwrap::WordSplitter::NoHyphenation);
+        let words = textwrap::fill(&input.options().join(", "), whole);
         section(&format!("Words for {}", input.name), &indented(&words))
     });
     sections.collect()
@@ -189,7 +192,7 @@ fn result_lines(calculator: &Calculator, worked: &Worked, scale: Scale) -> Strin
                 let remainder = scale.show(*length, output.role.towards()).remainder;
                 remainder_words(output, remainder, scale)
             }
-            Value::Count(_) | Value::Choice(_) => String::new(),
+            Value::Count(_) => String::new(),
             _ => rounding_words(output).to_owned(),
         };
         let shown = shown(output, value, scale);
@@ -213,9 +216,10 @@ fn remainder_words(output: &Output, remainder: Length, scale: Scale) -> String {
     format!("{words}, remainder {}", full_length(remainder, scale))
 }
 
-/// How a result is rounded; a list of an opening's passes rounds its first item the other way.
+/// How a result is rounded, which a word is not; a list of an opening's passes rounds its first item the other way.
 fn rounding_words(output: &Output) -> &'static str {
     match output.towards_at(0) {
+        _ if output.kind == crate::units::Kind::Choice => "",
         towards if towards == output.role.towards() => output.role.words(),
         _ if output.kind == crate::units::Kind::Lengths => "first rounded up, others down",
         _ => output.role.words(),

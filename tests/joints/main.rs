@@ -17,6 +17,7 @@ mod geometry;
 mod other_figures;
 mod refusals;
 mod table;
+mod warnings;
 mod wood_figures;
 #[cfg(feature = "program")]
 mod worked;

@@ -176,8 +176,16 @@ fn a_long_list_of_words_stands_under_the_inputs() {
     for word in faceside::wood::shrinkage_rows().iter().map(|row| &row.word) {
         assert!(text.contains(word.as_str()), "{word}");
     }
+    // Neither the row of the input nor the list is as long as all words in a line, 1800 letters.
+    let rows = text.split("\nResults\n").next().unwrap();
+    let list = text.split("\nWords for species\n").nth(1).unwrap();
+    let list = list.split("\n\n").next().unwrap();
     assert!(
-        text.lines().all(|line| line.chars().count() < 240),
-        "{text}"
+        rows.lines().all(|line| line.chars().count() < 240),
+        "{rows}"
+    );
+    assert!(
+        list.lines().all(|line| line.chars().count() <= 78),
+        "{list}"
     );
 }
