@@ -6,7 +6,7 @@
 //! |---|---|
 //! | 0 | [`diag`]: faults as data |
 //! | 1 | [`units`]: quantities; `yaml`: the one gate to YAML |
-//! | 2 | [`formula`]: checked expressions |
+//! | 2 | [`formula`]: checked expressions; [`wood`]: movement, moisture, sag |
 //! | 3 | [`shop`]: machines, cutters, measuring tools |
 //! | 4 | [`joints`]: calculators; `caution`: rules by machine and operation |
 //! | 5 | `procedure`: model, load, check, fill |
@@ -15,13 +15,14 @@
 //! | 8 | `cli`: one file a command |
 //!
 //! Without the feature `program` only the calculator layers are built: `diag`, `units`, `formula`,
-//! `shop`, `joints`; they use no files, clock or threads.
+//! `wood`, `shop`, `joints`; they use no files, clock or threads.
 
 pub mod diag;
 pub mod formula;
 pub mod joints;
 pub mod shop;
 pub mod units;
+pub mod wood;
 
 #[cfg(feature = "program")]
 pub mod caution;

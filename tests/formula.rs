@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 
 use faceside::diag::{Code, Fault, Source, Span};
 use faceside::formula::{Formula, Known, Outcome, Param, Scope, Signature, Values, as_kind};
-use faceside::units::{Angle, Feed, Kind, Length, RimSpeed, Spindle, Value};
+use faceside::units::{Amount, Angle, Feed, Kind, Length, Measure, RimSpeed, Spindle, Value};
 use proptest::prelude::{Just, ProptestConfig, any, prop, prop_oneof, proptest};
 
 fn read(text: &str) -> Result<Formula, Fault> {
@@ -831,4 +831,49 @@ proptest! {
         }
         assert_eq!(worked(&text), Ok(Value::Length(Length::nm(total))));
     }
+}
+
+/// A percentage, a temperature, a load or a modulus is named, chosen between and passed on; a sum, a
+/// product or a comparison of them is refused.
+#[test]
+fn amounts_are_passed_on_but_not_reckoned_with() {
+    let kind = Kind::Amount(Measure::Temperature);
+    let mut scope = scope();
+    scope.names.insert("room".to_owned(), Known::One(kind));
+    scope.calls.push(Signature {
+        name: "moisture".to_owned(),
+        params: vec![param("temperature", kind, true)],
+        results: vec![("moisture".to_owned(), Kind::Amount(Measure::Percent))],
+    });
+    let check = |text: &str| read(text).unwrap().check(&scope);
+    assert_eq!(check("if(ready, room, 70 degF)"), Ok(Known::One(kind)));
+    let percent = Known::One(Kind::Amount(Measure::Percent));
+    assert_eq!(
+        check("moisture(temperature: 20 degC).moisture"),
+        Ok(percent)
+    );
+    for text in [
+        "room + room",
+        "2 * room",
+        "room < 20 degC",
+        "min(room, 20 °C)",
+        "-(5 %)",
+        "if(ready, room, 5 kg)",
+        "moisture(temperature: 12 %)",
+        "moisture(temperature: 20)",
+    ] {
+        assert!(check(text).is_err(), "{text}");
+    }
+    let mut values = Values::new();
+    let room = Value::Amount(Amount::new(Measure::Temperature, 20.0));
+    values.insert("room", room.clone());
+    let run = |text: &str| read(text).unwrap().run(&values, &|_, args| Ok(args));
+    assert_eq!(run("room").unwrap(), Outcome::One(room.clone()));
+    // 68 degrees Fahrenheit are 20 degrees Celsius; the call hands its arguments back.
+    let Outcome::One(Value::Amount(handed)) =
+        run("moisture(temperature: 68 degF).temperature").unwrap()
+    else {
+        panic!("an amount is wanted");
+    };
+    assert!((handed.to_base() - 20.0).abs() < 1e-9);
 }

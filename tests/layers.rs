@@ -21,6 +21,7 @@ const LAYERS: &[(&str, u8)] = &[
     ("units", 1),
     ("yaml", 1),
     ("formula", 2),
+    ("wood", 2),
     ("shop", 3),
     ("joints", 4),
     ("caution", 4),

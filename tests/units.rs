@@ -6,7 +6,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test may fail")]
 
 use faceside::diag::Code;
-use faceside::units::{Kind, Length, Role, Scale, Towards, Unit, Value, parse};
+use faceside::units::{Kind, Length, Measure, Role, Scale, Towards, Unit, Value, parse};
 use proptest::prelude::*;
 
 #[track_caller]
@@ -381,4 +381,56 @@ proptest! {
             }
         }
     }
+}
+
+/// Base units: %, degrees Celsius, N, GPa; 1 lb = 0.45359237 kg, 9.80665 m/s2, 25.4 mm (exact, from
+/// memory): 0.45359237 * 9.80665 = 4.4482216 N, over 645.16 mm2 0.0068947573 MPa.
+#[test]
+fn amounts_are_read_with_their_unit_only() {
+    let read = |text, measure| match parse(text, Kind::Amount(measure), Unit::Mm) {
+        Ok(Value::Amount(amount)) => amount,
+        other => panic!("{text}: {other:?}"),
+    };
+    let forms = [
+        ("12 %", Measure::Percent, 12.0),
+        ("12,5%", Measure::Percent, 12.5),
+        ("20 degC", Measure::Temperature, 20.0),
+        ("-5 °C", Measure::Temperature, -5.0),
+        ("32 degF", Measure::Temperature, 0.0),
+        ("212 °F", Measure::Temperature, 100.0),
+        ("2 kN", Measure::Load, 2000.0),
+        ("10 kg", Measure::Load, 98.0665),
+        ("100 lb", Measure::Load, 444.822_16),
+        ("11.5 GPa", Measure::Stress, 11.5),
+        ("11500 N/mm2", Measure::Stress, 11.5),
+        ("1600000 psi", Measure::Stress, 11.031_612),
+    ];
+    for (text, measure, base) in forms {
+        let is = read(text, measure);
+        assert!((is.to_base() - base).abs() < 1e-4, "{text}: {is:?}");
+        assert_eq!(is.measure(), measure);
+    }
+    let (inch, mm) = (Unit::Inch, Unit::Mm);
+    let near = |(is, unit): (f64, &str), (number, wanted): (f64, &str)| {
+        assert!((is - number).abs() < 1e-4 && unit == wanted, "{is} {unit}");
+    };
+    let room = read("70 degF", Measure::Temperature);
+    near(room.usual(inch), (70.0, "degF"));
+    near(room.usual(mm), (21.111_11, "degC"));
+    near(read("9.80665 N", Measure::Load).usual(mm), (1.0, "kg"));
+    near(read("1 lb", Measure::Load).usual(inch), (1.0, "lb"));
+    for (text, measure) in [
+        ("70", Measure::Temperature),
+        ("0.5", Measure::Percent),
+        ("40", Measure::Load),
+        ("40 kg", Measure::Stress),
+        ("50 deg", Measure::Temperature),
+    ] {
+        let code = refused(text, Kind::Amount(measure), Unit::Inch);
+        assert_eq!(code, Code::QUANTITY_UNIT, "{text}");
+    }
+    assert_eq!(
+        refused("", Kind::Amount(Measure::Load), Unit::Mm),
+        Code::QUANTITY_SYNTAX
+    );
 }

@@ -62,6 +62,7 @@ impl Checker<'_> {
         let shape = match &piece.op {
             Op::AndThen(_) | Op::OrElse(_) | Op::Unless(_) | Op::Skip(_) => return Ok(()),
             Op::Measure(dim, _) => Shape::Measure(*dim),
+            Op::Amount(amount) => Shape::Amount(amount.measure()),
             Op::Word(word) => Shape::Choice(vec![word.clone()]),
             Op::Truth(_) => Shape::Truth,
             Op::Name { name, may_lack } => self.name(name, *may_lack, place)?,

@@ -38,7 +38,7 @@ impl Dim {
             Kind::Feed => Self::Feed,
             Kind::Count => Self::Count,
             Kind::Number => Self::Number,
-            Kind::Choice | Kind::Truth | Kind::Lengths => return None,
+            Kind::Amount(_) | Kind::Choice | Kind::Truth | Kind::Lengths => return None,
         })
     }
 
@@ -148,7 +148,7 @@ pub(super) fn measure(value: &Value) -> Option<(Dim, f64)> {
         Value::Feed(feed) => feed.to_metres_per_minute(),
         Value::Count(count) => *count as f64,
         Value::Number(number) => *number,
-        Value::Choice(_) | Value::Truth(_) | Value::Lengths(_) => return None,
+        Value::Amount(_) | Value::Choice(_) | Value::Truth(_) | Value::Lengths(_) => return None,
     };
     Some((Dim::of(value.kind())?, amount))
 }

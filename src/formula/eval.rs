@@ -107,6 +107,7 @@ impl Runner<'_> {
         let place = piece.place;
         let held = match &piece.op {
             Op::Measure(dim, amount) => self.bounded(*dim, *amount, place)?,
+            Op::Amount(amount) => Held::Amount(*amount),
             Op::Word(word) => Held::Choice(word.clone()),
             Op::Truth(truth) => Held::Truth(*truth),
             Op::Name { name, may_lack } => self.name(name, *may_lack, place)?,
@@ -312,6 +313,7 @@ impl Runner<'_> {
     fn value(&self, held: Held, place: Place) -> Result<Value, Fault> {
         let value = match held {
             Held::Measure(dim, amount) => dimension::value(dim, amount),
+            Held::Amount(amount) => Some(Value::Amount(amount)),
             Held::Truth(truth) => Some(Value::Truth(truth)),
             Held::Choice(ref word) => Some(Value::Choice(word.clone())),
             Held::Lengths(ref lengths) => Some(Value::Lengths(lengths.clone())),

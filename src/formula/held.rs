@@ -5,12 +5,13 @@ use std::collections::BTreeMap;
 use super::dimension::{Dim, measure};
 use super::scope::Known;
 use super::text::Place;
-use crate::units::{Kind, Length, Value};
+use crate::units::{Amount, Kind, Length, Measure, Value};
 
 /// What something is, without its value.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Shape {
     Measure(Dim),
+    Amount(Measure),
     Truth,
     /// One of these words; any word if there are none.
     Choice(Vec<String>),
@@ -22,6 +23,7 @@ impl Shape {
     pub(super) fn of(kind: Kind) -> Self {
         match (Dim::of(kind), kind) {
             (Some(dim), _) => Self::Measure(dim),
+            (None, Kind::Amount(measure)) => Self::Amount(measure),
             (None, Kind::Truth) => Self::Truth,
             (None, Kind::Lengths) => Self::Lengths,
             (None, _) => Self::Choice(Vec::new()),
@@ -31,6 +33,7 @@ impl Shape {
     pub(super) fn words(&self) -> &'static str {
         match self {
             Self::Measure(dim) => dim.words(),
+            Self::Amount(measure) => measure.words(),
             Self::Truth => Kind::Truth.words(),
             Self::Choice(_) => Kind::Choice.words(),
             Self::Lengths => Kind::Lengths.words(),
@@ -42,6 +45,7 @@ impl Shape {
     pub(super) fn known(self) -> Option<Known> {
         Some(match self {
             Self::Measure(dim) => Known::One(dim.kind()?),
+            Self::Amount(measure) => Known::One(Kind::Amount(measure)),
             Self::Truth => Known::One(Kind::Truth),
             Self::Choice(words) if words.is_empty() => Known::One(Kind::Choice),
             Self::Choice(words) => Known::Choice(words),
@@ -62,6 +66,7 @@ pub(super) struct Item {
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Held {
     Measure(Dim, f64),
+    Amount(Amount),
     Truth(bool),
     Choice(String),
     Lengths(Vec<Length>),
@@ -73,6 +78,7 @@ pub(super) enum Held {
 impl Held {
     pub(super) fn of(value: &Value) -> Self {
         match value {
+            Value::Amount(amount) => Self::Amount(*amount),
             Value::Truth(truth) => Self::Truth(*truth),
             Value::Choice(word) => Self::Choice(word.clone()),
             Value::Lengths(lengths) => Self::Lengths(lengths.clone()),
@@ -84,6 +90,7 @@ impl Held {
     pub(super) fn shape(&self) -> Shape {
         match self {
             Self::Measure(dim, _) => Shape::Measure(*dim),
+            Self::Amount(amount) => Shape::Amount(amount.measure()),
             Self::Truth(_) => Shape::Truth,
             Self::Choice(_) | Self::Absent => Shape::Choice(Vec::new()),
             Self::Lengths(_) => Shape::Lengths,

@@ -18,7 +18,8 @@
 //! quantity   = number unit | fraction unit | digits blank fraction unit
 //! fraction   = digits "/" digits                       no blanks; `1/2 in` is half an inch
 //! unit       = mm cm m in inch inches ft foot feet thou | deg degree degrees °
-//!            | rpm rev/min r/min | m/s | m/min         no blanks inside
+//!            | rpm rev/min r/min | m/s | m/min | % | degC degF °C °F
+//!            | N kN kg lb lbf | GPa MPa N/mm2 lb/in2 psi            no blanks inside
 //! word       = '"' any characters but '"' '"'
 //! ```
 //!
@@ -31,7 +32,9 @@
 //!
 //! Dimensions: number `n` (a count does wherever a number does), length to the power k (`L^k`,
 //! k from -3 to 3 but 0), the scales `s` (angle, spindle speed, rim speed, feed rate), yes or no,
-//! choice with its words, list of lengths, results of a calculator.
+//! choice with its words, list of lengths, results of a calculator; and amounts that are only
+//! passed on to a calculator (percentage, temperature, load, modulus), which stand in no row of
+//! this table but those of `if` and of calls.
 //!
 //! | expression | takes | gives |
 //! |---|---|---|

@@ -9,7 +9,7 @@ use super::dimension::Dim;
 use super::function::Function;
 use super::text::{Place, Text};
 use crate::diag::Span;
-use crate::units::Towards;
+use crate::units::{Amount, Towards};
 
 /// A formula that was read: its text, and what to do.
 ///
@@ -82,6 +82,7 @@ pub(super) struct Piece {
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Op {
     Measure(Dim, f64),
+    Amount(Amount),
     Word(String),
     Truth(bool),
     /// `may_lack`: it is a calculator's whole argument and may be left out with it.

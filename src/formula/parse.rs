@@ -263,9 +263,10 @@ impl<'t> Parser<'t> {
     }
 
     fn quantity(&mut self, value: &Value, place: Place) -> Result<Place, Fault> {
-        match measure(value) {
-            Some((dim, amount)) => self.value(Op::Measure(dim, amount), place),
-            None => Err(self.fault("this is not a quantity", place)),
+        match (value, measure(value)) {
+            (Value::Amount(amount), _) => self.value(Op::Amount(*amount), place),
+            (_, Some((dim, amount))) => self.value(Op::Measure(dim, amount), place),
+            (_, None) => Err(self.fault("this is not a quantity", place)),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::op::Comparison;
 use super::token::Token;
-use crate::units::Kind;
+use crate::units::{Kind, Measure};
 
 /// Units with what they measure; a longer one stands before its own beginning.
 pub(super) const UNITS: &[(&str, Kind)] = &[
@@ -11,6 +11,21 @@ pub(super) const UNITS: &[(&str, Kind)] = &[
     ("rpm", Kind::Speed),
     ("m/min", Kind::Feed),
     ("m/s", Kind::RimSpeed),
+    ("%", Kind::Amount(Measure::Percent)),
+    ("degC", Kind::Amount(Measure::Temperature)),
+    ("degF", Kind::Amount(Measure::Temperature)),
+    ("°C", Kind::Amount(Measure::Temperature)),
+    ("°F", Kind::Amount(Measure::Temperature)),
+    ("kN", Kind::Amount(Measure::Load)),
+    ("kg", Kind::Amount(Measure::Load)),
+    ("N/mm2", Kind::Amount(Measure::Stress)),
+    ("N", Kind::Amount(Measure::Load)),
+    ("lb/in2", Kind::Amount(Measure::Stress)),
+    ("lbf", Kind::Amount(Measure::Load)),
+    ("lb", Kind::Amount(Measure::Load)),
+    ("psi", Kind::Amount(Measure::Stress)),
+    ("GPa", Kind::Amount(Measure::Stress)),
+    ("MPa", Kind::Amount(Measure::Stress)),
     ("degrees", Kind::Angle),
     ("degree", Kind::Angle),
     ("deg", Kind::Angle),

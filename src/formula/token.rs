@@ -344,6 +344,7 @@ impl<'t> Lexer<'t> {
             .fault(Code::QUANTITY_UNIT, message, self.since(from))
             .maybe_hint(near)
             .hint("units are mm, cm, m, in, ft, thou, deg, rpm, m/s, m/min")
+            .hint("and of what is only passed on: %, degC, degF, kg, N, lb, GPa, lb/in2")
             .hint(format!("to multiply, write `* {name}`")))
     }
 }

@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Calculator, Influence};
 use crate::diag::{Code, Fault};
-use crate::units::{Angle, Length, RimSpeed, Spindle, Value};
+use crate::units::{Angle, Feed, Length, RimSpeed, Spindle, Value};
 
 /// The values that a calculator is given, already of the right kind and in range.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -116,6 +116,31 @@ impl Given {
     pub fn rim_speed(&self, name: &str) -> Option<RimSpeed> {
         match self.values.get(name) {
             Some(Value::RimSpeed(speed)) => Some(*speed),
+            _ => None,
+        }
+    }
+
+    /// The feed rate of that name, when given.
+    pub fn feed(&self, name: &str) -> Option<Feed> {
+        match self.values.get(name) {
+            Some(Value::Feed(feed)) => Some(*feed),
+            _ => None,
+        }
+    }
+
+    /// The amount of that name in its base unit (%, degrees Celsius, N, GPa), when given.
+    pub fn amount(&self, name: &str) -> Option<f64> {
+        match self.values.get(name) {
+            Some(Value::Amount(amount)) => Some(amount.to_base()),
+            _ => None,
+        }
+    }
+
+    /// The plain number or the count of that name, when given.
+    pub fn number(&self, name: &str) -> Option<f64> {
+        match self.values.get(name) {
+            Some(Value::Number(number)) => Some(*number),
+            Some(Value::Count(count)) => Some(*count as f64),
             _ => None,
         }
     }

@@ -8,6 +8,9 @@ use super::{Given, Influence, Refusal, Worked};
 use crate::diag::Fault;
 use crate::units::{Kind, Role, Towards, Unit, Value, parse};
 
+/// A choice of more words than this is told by their number.
+const OPTIONS_IN_A_LINE: usize = 12;
+
 /// One calculator of the table.
 #[derive(Debug)]
 pub struct Calculator {
@@ -149,10 +152,19 @@ impl Input {
         }
     }
 
-    /// The range in words: `0.5 mm to 100 mm`, `round or square`.
+    /// Whether its words are too many for a line, as those of a species are.
+    pub fn has_many_options(&self) -> bool {
+        self.options().len() > OPTIONS_IN_A_LINE
+    }
+
+    /// The range in words: `0.5 mm to 100 mm`, `round or square`; of a long list of words how many.
     pub fn range_words(&self) -> String {
-        match self.kind {
-            Kind::Choice => self.options().join(" or "),
+        match (self.kind, &self.options()[..]) {
+            (Kind::Choice, [first, .., last]) if self.has_many_options() => {
+                let count = self.options().len();
+                format!("one of {count} words, {first} to {last}")
+            }
+            (Kind::Choice, options) => options.join(" or "),
             _ => format!("{} to {}", self.range.0, self.range.1),
         }
     }

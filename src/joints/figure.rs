@@ -26,6 +26,11 @@ pub(super) fn at_least(length: Length) -> String {
     format!("at least {}", both(length, Towards::Up))
 }
 
+/// Per cent to a hundredth: `12 %`, `6.25 %`.
+pub(super) fn percent(percent: f64) -> String {
+    format!("{} %", (percent * 100.0).round() / 100.0)
+}
+
 /// A spindle speed in whole revolutions, rounded down.
 pub(super) fn rpm(speed: Spindle) -> String {
     format!("{:.0} rpm", speed.to_rpm().floor())

@@ -7,21 +7,29 @@
 //! collections of rules and worked figures.
 
 mod answer;
+mod breadboard;
 mod bridle;
 mod calculator;
 mod cheeks;
 mod drawbore;
+mod feed_per_tooth;
 mod figure;
 mod fit;
+mod frame_panel;
 mod halving;
 mod housing;
+mod moisture;
+mod movement;
 mod one_sided_dovetail;
 mod pass_plan;
 mod passes;
 mod rebate;
 mod rim_speed;
 mod saw_ramp;
+mod season;
+mod shelf;
 mod sliding_dovetail;
+mod species;
 mod spindle;
 mod stopped_housing;
 mod table;

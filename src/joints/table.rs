@@ -1,9 +1,10 @@
 //! The one table of calculators, in the order in which they are listed.
 
 use super::{
-    Calculator, bridle, drawbore, halving, housing, one_sided_dovetail, passes, rebate, rim_speed,
-    saw_ramp, sliding_dovetail, spindle, stopped_housing, tapered_housing, tenon,
-    tongue_and_groove, tongue_in_housing,
+    Calculator, breadboard, bridle, drawbore, feed_per_tooth, frame_panel, halving, housing,
+    moisture, movement, one_sided_dovetail, passes, rebate, rim_speed, saw_ramp, shelf,
+    sliding_dovetail, spindle, stopped_housing, tapered_housing, tenon, tongue_and_groove,
+    tongue_in_housing,
 };
 
 /// Every calculator, family by family.
@@ -21,9 +22,15 @@ pub const ALL: &[&Calculator] = &[
     &bridle::CALCULATOR,
     &tenon::CALCULATOR,
     &drawbore::CALCULATOR,
+    &frame_panel::CALCULATOR,
+    &breadboard::CALCULATOR,
+    &movement::CALCULATOR,
+    &moisture::CALCULATOR,
+    &shelf::CALCULATOR,
     &passes::CALCULATOR,
     &spindle::CALCULATOR,
     &rim_speed::CALCULATOR,
+    &feed_per_tooth::CALCULATOR,
 ];
 
 /// The calculator of that name, written with hyphens or underscores.

@@ -106,7 +106,25 @@ fn check_value(input: &Input, value: &Value) -> Result<(), Fault> {
         return Ok(());
     }
     let message = format!("`{}` must be {}", input.name, input.range_words());
-    Err(Fault::error(Code::OUT_OF_RANGE, message).hint(input.meaning))
+    let near = match value {
+        Value::Choice(word) => near_words(input, word),
+        _ => None,
+    };
+    Err(Fault::error(Code::OUT_OF_RANGE, message)
+        .maybe_hint(near)
+        .hint(input.meaning))
+}
+
+/// Which words of a choice may have been meant: those that hold the one typed, else the nearest.
+fn near_words(input: &Input, typed: &str) -> Option<String> {
+    let options = input.options();
+    let holds = |option: &&&str| !typed.is_empty() && option.contains(typed);
+    let holding: Vec<_> = options.iter().filter(holds).copied().collect();
+    let near = match holding.is_empty() {
+        true => nearest(typed, options)?.to_owned(),
+        false => holding.join("`, `"),
+    };
+    Some(format!("did you mean `{near}`?"))
 }
 
 /// Whether the value lies between the other two, which are of its kind; what is not a number does
@@ -118,6 +136,7 @@ fn is_between(value: &Value, least: &Value, most: &Value) -> bool {
         Value::Speed(speed) => Some(speed.to_rpm()),
         Value::RimSpeed(speed) => Some(speed.to_metres_per_second()),
         Value::Feed(feed) => Some(feed.to_metres_per_minute()),
+        Value::Amount(amount) => Some(amount.to_base()),
         Value::Count(count) => Some(*count as f64),
         Value::Number(number) => Some(*number),
         Value::Choice(_) | Value::Truth(_) | Value::Lengths(_) => None,

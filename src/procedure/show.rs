@@ -40,6 +40,10 @@ pub(super) fn show(value: &Value, scale: Scale, role: Role) -> (String, String) 
             format!("{} m/min", trimmed(feed.to_metres_per_minute(), 1)),
             String::new(),
         ),
+        Value::Amount(amount) => {
+            let (number, unit) = amount.usual(scale.unit());
+            (format!("{} {unit}", trimmed(number, 1)), String::new())
+        }
         Value::Count(count) => (count.to_string(), String::new()),
         Value::Number(number) => (trimmed(*number, 4), String::new()),
         Value::Choice(word) => (word.clone(), String::new()),

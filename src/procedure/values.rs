@@ -415,6 +415,7 @@ fn size(value: &Value) -> f64 {
         Value::Speed(speed) => speed.to_rpm(),
         Value::RimSpeed(speed) => speed.to_metres_per_second(),
         Value::Feed(feed) => feed.to_metres_per_minute(),
+        Value::Amount(amount) => amount.to_base(),
         Value::Count(count) => *count as f64,
         Value::Number(number) => *number,
         Value::Choice(_) | Value::Truth(_) | Value::Lengths(_) => 0.0,

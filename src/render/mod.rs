@@ -10,6 +10,7 @@ pub mod figure;
 mod html;
 mod inert;
 mod json;
+mod layout;
 mod markdown;
 mod pages;
 mod set_up;

@@ -6,10 +6,14 @@
 
 use serde_json::{Map, Value as Json, json};
 
+use super::layout::{columns, indented, items, section};
 use crate::joints::{
     ALL, Absent, Answer, Calculator, FitBudget, Given, Influence, Origin, Output, Refusal, Worked,
 };
 use crate::units::{Length, Role, Scale, Towards, Unit, Value};
+
+/// Width of a list of words, without its indent.
+const WORDS_WIDE: usize = 76;
 
 /// Every calculator, family by family, one line each.
 pub fn list() -> String {
@@ -51,6 +55,7 @@ pub fn explain(calculator: &Calculator) -> String {
         format!("{}: {}\n", calculator.name, calculator.summary),
         section("Inputs", &columns(inputs)),
         section("Results", &columns(results)),
+        many_options(calculator),
         section("Refuses when", &items(calculator.refuses)),
         section("Warns of", &items(calculator.warns)),
         section(
@@ -65,6 +70,22 @@ pub fn explain(calculator: &Calculator) -> String {
         section("Source", &indented(calculator.source)),
     ];
     sections.concat()
+}
+
+/// The words of each choice that has too many for its line, with their input over them.
+fn many_options(calculator: &Calculator) -> String {
+    let long = calculator
+        .inputs
+        .iter()
+        .filter(|input| input.has_many_options());
+    let sections = long.map(|input| {
+        // A word is typed as it stands, so that no line may end at a hyphen inside it.
+        let whole =
+            textwrap::Options::new(WORDS_WIDE).word_splitter(textwrap::WordSplitter::NoHyphenation);
+        let words = textwrap::fill(&input.options().join(", "), whole);
+        section(&format!("Words for {}", input.name), &indented(&words))
+    });
+    sections.collect()
 }
 
 /// A calculation for the terminal: given, results, warnings, notes, fit, sketch, source.
@@ -195,9 +216,10 @@ fn remainder_words(output: &Output, remainder: Length, scale: Scale) -> String {
     format!("{words}, remainder {}", full_length(remainder, scale))
 }
 
-/// How a result is rounded; a list of an opening's passes rounds its first item the other way.
+/// How a result is rounded, which a word is not; a list of an opening's passes rounds its first item the other way.
 fn rounding_words(output: &Output) -> &'static str {
     match output.towards_at(0) {
+        _ if output.kind == crate::units::Kind::Choice => "",
         towards if towards == output.role.towards() => output.role.words(),
         _ if output.kind == crate::units::Kind::Lengths => "first rounded up, others down",
         _ => output.role.words(),
@@ -283,6 +305,10 @@ fn json_value(value: &Value, shown: &str) -> Json {
             let feed = to_millionth(feed.to_metres_per_minute());
             json!({"kind": "feed", "m_per_min": feed, "shown": shown})
         }
+        Value::Amount(amount) => {
+            let (kind, key) = amount.measure().json_names();
+            json!({"kind": kind, key: to_millionth(amount.to_base()), "shown": shown})
+        }
         Value::Count(count) => json!({"kind": "count", "count": count, "shown": shown}),
         Value::Number(number) => {
             json!({"kind": "number", "number": to_millionth(*number), "shown": shown})
@@ -333,8 +359,16 @@ fn shown(output: &Output, value: &Value, scale: Scale) -> String {
         Value::Speed(speed) if output.role == Role::Speed => {
             format!("{:.0} rpm", (speed.to_rpm() + 1e-6).floor())
         }
+        Value::Feed(feed) if output.role == Role::Speed => {
+            let tenths = (feed.to_metres_per_minute() * 10.0 + 1e-6).floor();
+            format!("{:.1} m/min", tenths / 10.0)
+        }
         Value::RimSpeed(speed) => format!("{:.2} m/s", speed.to_metres_per_second()),
         Value::Number(number) => format!("{number:.4}"),
+        Value::Amount(amount) => {
+            let (number, unit) = amount.usual(scale.unit());
+            format!("{number:.1} {unit}")
+        }
         _ => full(value, scale),
     }
 }
@@ -352,6 +386,10 @@ fn full(value: &Value, scale: Scale) -> String {
         Value::Speed(speed) => unit(speed.to_rpm(), "rpm"),
         Value::RimSpeed(speed) => unit(speed.to_metres_per_second(), "m/s"),
         Value::Feed(feed) => unit(feed.to_metres_per_minute(), "m/min"),
+        Value::Amount(amount) => {
+            let (number, name) = amount.usual(scale.unit());
+            unit(number, name)
+        }
         Value::Count(count) => count.to_string(),
         Value::Number(number) => to_millionth(*number).to_string(),
         Value::Choice(word) => word.clone(),
@@ -367,7 +405,7 @@ fn full_length(length: Length, scale: Scale) -> String {
     if shown.remainder == Length::ZERO && !matches!(scale, Scale::Mm { .. }) {
         return shown.text;
     }
-    match unit(scale) {
+    match scale.unit() {
         Unit::Mm => format!("{} mm", length.to_mm()),
         Unit::Inch => format!("{} in", to_millionth(length.to_inches())),
     }
@@ -375,61 +413,15 @@ fn full_length(length: Length, scale: Scale) -> String {
 
 /// A small length to 0.001 mm or 0.0001 in.
 fn fine(length: Length, scale: Scale) -> String {
-    let step = match unit(scale) {
+    let step = match scale.unit() {
         Unit::Mm => Length::nm(1_000),
         Unit::Inch => Length::nm(2_540),
     };
-    Scale::new(unit(scale), step)
+    Scale::new(scale.unit(), step)
         .show(length, Towards::Nearest)
         .text
 }
 
-fn unit(scale: Scale) -> Unit {
-    match scale {
-        Scale::Mm { .. } => Unit::Mm,
-        Scale::DecimalInch { .. } | Scale::Fraction { .. } | Scale::FractionAnd { .. } => {
-            Unit::Inch
-        }
-    }
-}
-
 fn to_millionth(number: f64) -> f64 {
     (number * 1e6).round() / 1e6
-}
-
-/// A headed section; nothing when it is empty.
-fn section(head: &str, body: &str) -> String {
-    if body.is_empty() {
-        return String::new();
-    }
-    format!("\n{head}\n{body}")
-}
-
-fn items<T: AsRef<str>>(texts: &[T]) -> String {
-    let lines = texts.iter().map(|text| format!("  - {}\n", text.as_ref()));
-    lines.collect()
-}
-
-fn indented(text: &str) -> String {
-    text.trim_start_matches('\n')
-        .lines()
-        .map(|line| format!("  {line}").trim_end().to_owned() + "\n")
-        .collect()
-}
-
-/// Rows with their columns under each other, two blanks apart, indented by two.
-fn columns<const N: usize>(rows: impl IntoIterator<Item = [String; N]>) -> String {
-    let rows: Vec<_> = rows.into_iter().collect();
-    let width = |at: usize| rows.iter().map(|row| row[at].chars().count()).max();
-    let widths: [usize; N] = std::array::from_fn(|at| width(at).unwrap_or(0));
-    let mut text = String::new();
-    for row in &rows {
-        let cells = row.iter().zip(widths).filter(|(_, width)| *width > 0);
-        let line: String = cells
-            .map(|(cell, width)| format!("  {cell:<width$}"))
-            .collect();
-        text.push_str(line.trim_end());
-        text.push('\n');
-    }
-    text
 }

@@ -7,6 +7,7 @@
 //!
 //! Read: see [`parse()`]. Shown and rounded: see [`Scale`] and [`Role`].
 
+mod amount;
 mod angle;
 mod feed;
 mod inch;
@@ -16,6 +17,7 @@ mod round;
 mod speed;
 mod value;
 
+pub use amount::{Amount, Measure};
 pub use angle::Angle;
 pub use feed::Feed;
 pub use length::{Length, Unit};

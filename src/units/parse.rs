@@ -7,6 +7,8 @@
 //! | spindle speed | `18000 rpm`, `18000 rev/min` |
 //! | rim speed | `40 m/s`, `10000 ft/min` |
 //! | feed | `3 m/min`, `10 ft/min` |
+//! | percentage, temperature | `12 %`; `20 degC`, `70 degF` |
+//! | load, modulus | `40 kg`, `400 N`, `90 lb`; `11.5 GPa`, `1600000 lb/in2` |
 //! | count, number | `4`; `0.25`, `1/3` |
 //! | yes or no | `yes`, `no` |
 //! | choice | a word |
@@ -15,7 +17,7 @@
 //! anything over 100 m, text after the unit, two signs. A decimal is read exactly.
 
 use super::inch::{Ratio, SIGNS, is_rule_part};
-use super::{Angle, Feed, Kind, Length, RimSpeed, Spindle, Unit, Value};
+use super::{Amount, Angle, Feed, Kind, Length, RimSpeed, Spindle, Unit, Value};
 use crate::diag::{Code, Fault};
 
 /// Nanometres of a length unit by its written name (`mm`, `in`, `"`, ...).
@@ -76,6 +78,10 @@ pub fn parse(text: &str, kind: Kind, unit: Unit) -> Result<Value, Fault> {
             let feed = if unit == "m/min" { n } else { n * 0.3048 };
             positive(feed, 1e4, kind).map(|n| Value::Feed(Feed::metres_per_minute(n)))
         }),
+        Kind::Amount(measure) => cursor.plain(&measure.units()).and_then(|(number, unit)| {
+            let amount = Amount::of(measure, number, unit).ok_or_else(|| cursor.wrong())?;
+            Ok(Value::Amount(amount))
+        }),
         Kind::Count => cursor.count().map(Value::Count),
         Kind::Number => cursor.plain(&[""]).map(|(number, _)| Value::Number(number)),
         Kind::Truth => match trimmed {
@@ -105,6 +111,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::Speed => "a spindle speed such as `18000 rpm`",
         Kind::RimSpeed => "a rim speed such as `40 m/s`",
         Kind::Feed => "a feed such as `3 m/min`",
+        Kind::Amount(measure) => measure.example(),
         Kind::Count => "a whole number such as `4`",
         Kind::Number => "a number such as `0.25`",
         Kind::Choice => "one of the words that are offered",

@@ -120,6 +120,16 @@ impl Scale {
         }
     }
 
+    /// The reader's unit.
+    pub fn unit(self) -> Unit {
+        match self {
+            Self::Mm { .. } => Unit::Mm,
+            Self::DecimalInch { .. } | Self::Fraction { .. } | Self::FractionAnd { .. } => {
+                Unit::Inch
+            }
+        }
+    }
+
     /// The finest step that the scale shows.
     pub fn step(self) -> Length {
         match self {

@@ -1,6 +1,6 @@
 //! A value of any kind, as formulas, calculators and slots hand it on.
 
-use super::{Angle, Feed, Length, RimSpeed, Spindle};
+use super::{Amount, Angle, Feed, Length, Measure, RimSpeed, Spindle};
 
 /// What kind of thing a value is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,6 +15,8 @@ pub enum Kind {
     RimSpeed,
     /// A feed rate.
     Feed,
+    /// An amount that formulas do not reckon with: a percentage, a temperature, a load, a modulus.
+    Amount(Measure),
     /// A whole number of things.
     Count,
     /// A plain number, a ratio.
@@ -36,6 +38,7 @@ impl Kind {
             Self::Speed => "a spindle speed",
             Self::RimSpeed => "a rim speed",
             Self::Feed => "a feed rate",
+            Self::Amount(measure) => measure.words(),
             Self::Count => "a count",
             Self::Number => "a plain number",
             Self::Choice => "a choice",
@@ -58,6 +61,8 @@ pub enum Value {
     RimSpeed(RimSpeed),
     /// A feed rate.
     Feed(Feed),
+    /// An amount that formulas do not reckon with.
+    Amount(Amount),
     /// A whole number of things.
     Count(i64),
     /// A plain number.
@@ -79,6 +84,7 @@ impl Value {
             Self::Speed(_) => Kind::Speed,
             Self::RimSpeed(_) => Kind::RimSpeed,
             Self::Feed(_) => Kind::Feed,
+            Self::Amount(amount) => Kind::Amount(amount.measure()),
             Self::Count(_) => Kind::Count,
             Self::Number(_) => Kind::Number,
             Self::Choice(_) => Kind::Choice,

@@ -21,6 +21,8 @@ mod other_figures;
 mod refusals;
 mod table;
 mod tongue_figures;
+mod warnings;
+mod wood_figures;
 #[cfg(feature = "program")]
 mod worked;
 

@@ -3,7 +3,10 @@
 use std::collections::BTreeSet;
 
 use faceside::joints::{self, Absent, Stopped};
-use faceside::units::{Angle, Kind, Length, RimSpeed, Role, Spindle, Towards, Unit, Value, parse};
+use faceside::units::{
+    Amount, Angle, Feed, Kind, Length, Measure, RimSpeed, Role, Spindle, Towards, Unit, Value,
+    parse,
+};
 
 use crate::{answer, calculator, values};
 
@@ -113,6 +116,18 @@ fn tries() -> Vec<Value> {
     tries.extend(numbers.map(|number| Value::Angle(Angle::degrees(number))));
     tries.extend(numbers.map(|number| Value::Speed(Spindle::rpm(number))));
     tries.extend(numbers.map(|number| Value::RimSpeed(RimSpeed::metres_per_second(number))));
+    tries.extend(numbers.map(|number| Value::Feed(Feed::metres_per_minute(number))));
+    let measures = [
+        Measure::Percent,
+        Measure::Temperature,
+        Measure::Load,
+        Measure::Stress,
+    ];
+    for measure in measures {
+        // Times 1000, as a degree below nothing is a temperature.
+        let amounts = numbers.map(|number| Amount::new(measure, number * 1e3));
+        tries.extend(amounts.map(Value::Amount));
+    }
     tries.extend(numbers.map(Value::Number));
     tries.extend([Value::Count(0), Value::Count(i64::MIN), Value::Truth(true)]);
     tries.extend(["", "oval"].map(|word| Value::Choice(word.to_owned())));
@@ -120,8 +135,30 @@ fn tries() -> Vec<Value> {
     tries
 }
 
-/// Of all values tried, only a length of nothing, a nanometre more or less, is ever in a range (a
-/// clearance, a `from`).
+/// A value that each input of a set of alternatives takes: a housing of 30 mm, or a piece of 30 mm
+/// with 1 mm of clearance; the first word of a choice; else the least of the range.
+fn of_a_set(input: &joints::Input) -> Value {
+    let size = if input.name == "clearance" { 1.0 } else { 30.0 };
+    match input.kind {
+        Kind::Length => Value::Length(Length::mm(size)),
+        Kind::Choice => Value::Choice(input.options()[0].to_owned()),
+        kind => parse(input.range.0, kind, Unit::Mm).unwrap(),
+    }
+}
+
+/// Whether nothing, or a nanometre more or less of a length, may be in the range.
+fn is_about_nothing(value: &Value, input: &joints::Input) -> bool {
+    let is_signed = input.range.0.starts_with('-');
+    let is_near = match value {
+        Value::Length(length) => (-i64::from(is_signed)..=1).contains(&length.to_nm()),
+        Value::Amount(amount) => amount.to_base().abs() < 1e-12,
+        _ => false,
+    };
+    is_near && (is_signed || input.range.0.starts_with("0 "))
+}
+
+/// Of all values tried, only a length or an amount of nothing, a nanometre more or less, is ever in
+/// a range (a clearance, a `from`).
 #[test]
 fn every_input_refuses_what_it_cannot_take_and_is_named() {
     for calculator in joints::ALL {
@@ -138,9 +175,7 @@ fn every_input_refuses_what_it_cannot_take_and_is_named() {
                         .iter()
                         .any(|set| set.contains(&name.as_str()))
                 });
-                // A housing of 30 mm, or a piece of 30 mm with 1 mm of clearance.
-                let size = |name: &str| if name == "clearance" { 1.0 } else { 30.0 };
-                let value = |name: &str| Value::Length(Length::mm(size(name)));
+                let value = |name: &str| of_a_set(calculator.input(name).unwrap());
                 given.extend(set.iter().map(|name| ((*name).to_owned(), value(name))));
             }
             for value in tries() {
@@ -149,16 +184,7 @@ fn every_input_refuses_what_it_cannot_take_and_is_named() {
                     Err(Stopped::Fault(fault)) => fault.message,
                     Err(Stopped::Refused(refusal)) => format!("{refusal:?}"),
                     Ok(answer) => {
-                        let Value::Length(length) = value else {
-                            panic!("{}: {value:?}", input.name);
-                        };
-                        let least = if input.range.0.starts_with('-') {
-                            -1
-                        } else {
-                            0
-                        };
-                        assert!((least..=1).contains(&length.to_nm()), "{}", input.name);
-                        assert!(input.range.0.starts_with(['0', '-']), "{}", input.name);
+                        assert!(is_about_nothing(&value, input), "{}: {value:?}", input.name);
                         assert_eq!(answer.given.get(input.name), Some(&value));
                         continue;
                     }
@@ -217,6 +243,24 @@ fn faults_help() {
         both.message,
         "`width` and `thickness` and `clearance` are both given"
     );
+    // A word that is none of a long list: the words that hold it, or the nearest.
+    let species = |word: &str| {
+        let mut given = values(calculator("movement"), calculator("movement").example);
+        given.remove("coefficient");
+        let choice = |word: &str| Value::Choice(word.to_owned());
+        given.insert("species".to_owned(), choice(word));
+        given.insert("cut".to_owned(), choice("plain"));
+        match joints::work_out(calculator("movement"), &given) {
+            Err(Stopped::Fault(fault)) => fault.hints[0].clone(),
+            other => panic!("{other:?}"),
+        }
+    };
+    let cherry = "did you mean `cherry-black`?";
+    assert_eq!(
+        [species("cherry"), species("chery-black")],
+        [cherry, cherry]
+    );
+    assert!(species("oak").contains("`oak-red-northern`"));
     let wide = fault(&[("cutter", 120.0), ("width", 17.0)]);
     assert_eq!(wide.message, "`cutter` must be 1 mm to 100 mm");
 }
@@ -245,6 +289,11 @@ fn roles_leave_wood_on() {
         ("stopped-housing", "notch_width", up),
         ("passes", "count", up),
         ("spindle", "speed_set", down),
+        ("frame-panel", "panel", up),
+        ("frame-panel", "rail_shoulder", up),
+        ("breadboard", "slot", up),
+        ("shelf", "span_most", down),
+        ("feed-per-tooth", "feed_most", down),
     ];
     for (name, result, towards) in wanted {
         let output = calculator(name).output(result).expect("a result");

@@ -154,3 +154,38 @@ fn list_and_explain_tell_all_that_the_table_knows() {
         }
     }
 }
+
+// 70 degrees Fahrenheit are 21.111111 degrees Celsius; 9.2 %: Handbook Table 4-2.
+#[test]
+fn amounts_are_shown_in_the_readers_unit() {
+    let texts = [("temperature", "70 degF"), ("humidity", "50 %")];
+    let (moisture, answer) = (calculator("moisture"), answer("moisture", &texts));
+    let mm = worked::json(moisture, &answer, None, Scale::caliper(Unit::Mm));
+    let shown = json!({"kind": "temperature", "deg_c": 21.111111, "shown": "21.111111 degC"});
+    assert_eq!(mm["given"]["temperature"], shown);
+    assert_eq!(mm["results"]["moisture"]["shown"], "9.2 %");
+    let inch = worked::json(moisture, &answer, None, Scale::caliper(Unit::Inch));
+    assert_eq!(inch["given"]["temperature"]["shown"], "70 degF");
+    assert_eq!(inch["given"]["temperature"]["deg_c"], 21.111111);
+}
+
+#[test]
+fn a_long_list_of_words_stands_under_the_inputs() {
+    let text = worked::explain(calculator("movement"));
+    assert!(text.contains("\nWords for species\n"));
+    for word in faceside::wood::shrinkage_rows().iter().map(|row| &row.word) {
+        assert!(text.contains(word.as_str()), "{word}");
+    }
+    // Neither the row of the input nor the list is as long as all words in a line, 1800 letters.
+    let rows = text.split("\nResults\n").next().unwrap();
+    let list = text.split("\nWords for species\n").nth(1).unwrap();
+    let list = list.split("\n\n").next().unwrap();
+    assert!(
+        rows.lines().all(|line| line.chars().count() < 240),
+        "{rows}"
+    );
+    assert!(
+        list.lines().all(|line| line.chars().count() <= 78),
+        "{list}"
+    );
+}
