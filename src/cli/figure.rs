@@ -33,11 +33,11 @@ pub(super) fn figure(typed: &Figure, common: &Common, out: &mut Output) -> Resul
     match joints::work_out(calculator, &values) {
         Ok(answer) => {
             let machine = workshop.place().machine("router-table");
-            let budget = machine.map(|machine| {
+            let budget = machine.and_then(|machine| {
                 let tolerances = Tolerances::of_machine(&workshop.shop, machine);
-                FitBudget::new(answer.influences(calculator), &tolerances)
+                FitBudget::of(calculator, &answer, &tolerances)
             });
-            let budget = budget.as_ref().filter(|budget| !budget.lines.is_empty());
+            let budget = budget.as_ref();
             if common.json {
                 out.say(&format!(
                     "{:#}",

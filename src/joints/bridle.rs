@@ -19,8 +19,8 @@ use std::collections::BTreeMap;
 use super::answer::needed;
 use super::cheeks::{CLEARANCE, THIN_WALL, entering, thin_wall, third};
 use super::figure::about;
-use super::fit::{Cause, Slips, influences};
-use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
+use super::fit::{Cause, HAND_PRESS, Slips};
+use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -117,7 +117,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
              as the sketch shows.",
     example: &[("stock", "18 mm"), ("width", "45 mm"), ("cross", "50 mm")],
     run,
-    fit: Some(fit),
+    fit: Some(FitRule {
+        press: HAND_PRESS,
+        of: fit,
+    }),
 };
 
 /// What a bridle joint is worked out from.
@@ -264,10 +267,10 @@ const NOTES: &[&str] = &[
     "A piece bridled at both ends is cut about 10 mm (3/8 in) over length (Fairham, p. 39).",
 ];
 
-fn fit(given: &Given, _: &Worked) -> Vec<Influence> {
+fn fit(given: &Given, _: &Worked) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(
-        |_| Vec::new(),
-        |(joint, plan)| influences(CAUSES, |slips| joint.fit_mm(&plan, slips)),
+        |_| Fit::default(),
+        |(joint, plan)| Fit::of(CAUSES, |slips| joint.fit_mm(&plan, slips)),
     )
 }

@@ -4,7 +4,7 @@
 //! line, the formula language, the documentation pages and the checks read it from here. The
 //! values that go in and come out are in `answer.rs`.
 
-use super::{Given, Influence, Refusal, Worked};
+use super::{FitRule, Given, Refusal, Worked};
 use crate::diag::Fault;
 use crate::units::{Kind, Role, Towards, Unit, Value, parse};
 
@@ -38,8 +38,8 @@ pub struct Calculator {
     pub example: &'static [(&'static str, &'static str)],
     /// The calculation.
     pub run: fn(&Given) -> Result<Worked, Refusal>,
-    /// The fit of the joint as a function of what can go wrong; none for a calculator without fit.
-    pub fit: Option<fn(&Given, &Worked) -> Vec<Influence>>,
+    /// The fit of the joint and what can go wrong with it; none for a calculator without fit.
+    pub fit: Option<FitRule>,
 }
 
 /// One input of a calculator.

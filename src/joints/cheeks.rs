@@ -7,8 +7,8 @@
 //! and thicker stock makes t thicker in the first way, thinner in the last.
 
 use super::figure::about;
-use super::fit::{Cause, Slips, influences};
-use super::{Influence, Input, Origin, Refusal};
+use super::fit::{Cause, Slips};
+use super::{Fit, Input, Origin, Refusal};
 use crate::units::Length;
 
 /// The clearance, c.
@@ -123,15 +123,15 @@ impl Cheeks {
         far - near - opening
     }
 
-    /// What each error does to the fit.
-    pub(super) fn influences(&self) -> Vec<Influence> {
+    /// The fit, and what each error does to it.
+    pub(super) fn fit(&self) -> Fit {
         let own: &[Cause] = match self.method {
             CheekMethod::OwnFaces if self.is_centred() => OWN_FACES,
             CheekMethod::OwnFaces => OWN_FACES_APART,
             CheekMethod::OneFace => ONE_FACE,
             CheekMethod::Flipped => FLIPPED,
         };
-        influences(SHARED.iter().chain(own), |slips| self.fit_mm(slips))
+        Fit::of(SHARED.iter().chain(own), |slips| self.fit_mm(slips))
     }
 }
 

@@ -5,6 +5,7 @@
 //! function, so they check the formulas instead of repeating them. Fit is what enters less the
 //! opening: plus is tighter. Budget: reference joinery 3.1 (derived).
 
+use super::{Answer, Calculator, FirstCut, Given, Worked};
 use crate::shop::{Machine, Shop};
 use crate::units::{Angle, Length, Value};
 
@@ -46,6 +47,45 @@ pub struct Influence {
     /// Change of the fit (plus is tighter) for one unit of the error: a ratio of lengths, or for
     /// an angle millimetres a degree.
     pub factor: f64,
+}
+
+/// The fit of a joint as planned, and what changes it.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Fit {
+    /// Opening less what enters it, all as planned; none where what enters is not given.
+    pub clearance: Option<Length>,
+    /// What can go wrong, in the order of the calculator.
+    pub influences: Vec<Influence>,
+}
+
+/// The clearances at which a joint goes home under the hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct HandPress {
+    /// Least: under it the joint is too tight.
+    pub least: Length,
+    /// Most: over it the joint is too loose.
+    pub most: Length,
+}
+
+/// Housings, halvings, tongues and tenons: 0.05 to 0.15 mm (joinery 4, `CP`).
+pub(super) const HAND_PRESS: HandPress = HandPress {
+    least: Length::nm(50_000),
+    most: Length::nm(150_000),
+};
+
+/// A short sliding dovetail: 0.08 to 0.15 mm (joinery 4, `CP`).
+pub(super) const SLIDING: HandPress = HandPress {
+    least: Length::nm(80_000),
+    most: Length::nm(150_000),
+};
+
+/// How a calculator tells of its joint's fit.
+#[derive(Debug, Clone, Copy)]
+pub struct FitRule {
+    /// The clearances wanted.
+    pub press: HandPress,
+    /// The fit of what was given and worked out.
+    pub(super) of: fn(&Given, &Worked) -> Fit,
 }
 
 /// What is off the plan, in millimetres (the angle in degrees).
@@ -106,24 +146,30 @@ pub(super) struct Cause(
 /// last digit of a double.
 const STEP: f64 = 0.01;
 
-/// How much each cause changes `fit`, by central differences.
-pub(super) fn influences<'c>(
-    causes: impl IntoIterator<Item = &'c Cause>,
-    fit: impl Fn(&Slips) -> f64,
-) -> Vec<Influence> {
-    let with = |slip: fn(&mut Slips) -> &mut f64, by: f64| {
-        let mut slips = Slips::NONE;
-        *slip(&mut slips) = by;
-        fit(&slips)
-    };
-    causes
-        .into_iter()
-        .map(|Cause(what, origin, slip)| Influence {
-            what,
-            origin: *origin,
-            factor: (with(*slip, STEP) - with(*slip, -STEP)) / (2.0 * STEP),
-        })
-        .collect()
+impl Fit {
+    /// The clearance without slips, and how much each cause changes `fit`, by central differences.
+    pub(super) fn of<'c>(
+        causes: impl IntoIterator<Item = &'c Cause>,
+        fit: impl Fn(&Slips) -> f64,
+    ) -> Self {
+        let with = |slip: fn(&mut Slips) -> &mut f64, by: f64| {
+            let mut slips = Slips::NONE;
+            *slip(&mut slips) = by;
+            fit(&slips)
+        };
+        let influences = causes
+            .into_iter()
+            .map(|Cause(what, origin, slip)| Influence {
+                what,
+                origin: *origin,
+                factor: (with(*slip, STEP) - with(*slip, -STEP)) / (2.0 * STEP),
+            })
+            .collect();
+        Self {
+            clearance: Some(Length::mm(-fit(&Slips::NONE))),
+            influences,
+        }
+    }
 }
 
 /// How far a tail is taken to be cut lower than its socket, in mm: it is advised lower so that the
@@ -178,6 +224,10 @@ pub struct FitBudget {
     pub worst: Length,
     /// Root of the sum of the squares: what to expect of errors that know nothing of each other.
     pub root_sum_square: Length,
+    /// The clearances wanted.
+    pub press: HandPress,
+    /// How the first cut may turn out; none where what enters is not given.
+    pub first_cut: Option<FirstCut>,
 }
 
 impl Tolerances {
@@ -197,6 +247,15 @@ impl Tolerances {
         }
     }
 
+    /// What the error of this origin does to the fit, without its sign.
+    fn effect(&self, influence: &Influence) -> Length {
+        match self.of(influence.origin) {
+            Value::Length(error) => error.times(influence.factor).abs(),
+            Value::Angle(error) => Length::mm(error.to_degrees() * influence.factor).abs(),
+            _ => Length::ZERO,
+        }
+    }
+
     fn of(&self, origin: Origin) -> Value {
         match origin {
             Origin::Measuring => Value::Length(self.measuring),
@@ -209,25 +268,30 @@ impl Tolerances {
 }
 
 impl FitBudget {
-    /// The budget of these influences under these tolerances.
-    pub fn new(influences: Vec<Influence>, tolerances: &Tolerances) -> Self {
-        let effect = |influence: &Influence| match tolerances.of(influence.origin) {
-            Value::Length(error) => error.times(influence.factor).abs(),
-            Value::Angle(error) => Length::mm(error.to_degrees() * influence.factor).abs(),
-            _ => Length::ZERO,
-        };
-        let worst: Length = influences.iter().map(effect).sum();
-        let squares: f64 = influences.iter().map(|i| effect(i).to_mm().powi(2)).sum();
+    /// The budget of an answer under these tolerances; none for a calculator without a fit.
+    pub fn of(calculator: &Calculator, answer: &Answer, tolerances: &Tolerances) -> Option<Self> {
+        let rule = calculator.fit?;
+        let Fit {
+            clearance,
+            influences,
+        } = (rule.of)(&answer.given, &answer.worked);
+        let effects: Vec<_> = influences
+            .iter()
+            .map(|influence| tolerances.effect(influence))
+            .collect();
+        let worst: Length = effects.iter().copied().sum();
+        let squares: f64 = effects.iter().map(|effect| effect.to_mm().powi(2)).sum();
         let share = |effect: Length| match worst {
             Length::ZERO => 0.0,
             worst => effect.per(worst),
         };
         let lines: Vec<_> = influences
             .into_iter()
-            .map(|influence| BudgetLine {
+            .zip(&effects)
+            .map(|(influence, effect)| BudgetLine {
                 error: tolerances.of(influence.origin),
-                effect: effect(&influence),
-                share: share(effect(&influence)),
+                effect: *effect,
+                share: share(*effect),
                 influence,
             })
             .collect();
@@ -236,11 +300,13 @@ impl FitBudget {
             .filter(|line| line.effect > Length::ZERO)
             .max_by_key(|line| line.effect)
             .map(|line| line.influence.what);
-        Self {
+        Some(Self {
             lines,
             largest,
             worst,
             root_sum_square: Length::mm(squares.sqrt()),
-        }
+            press: rule.press,
+            first_cut: clearance.map(|clearance| FirstCut::of(clearance, &effects, rule.press)),
+        })
     }
 }

@@ -18,8 +18,8 @@ use std::collections::BTreeMap;
 use super::answer::needed;
 use super::cheeks::CLEARANCE;
 use super::figure::about;
-use super::fit::{Cause, Slips, influences};
-use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
+use super::fit::{Cause, HAND_PRESS, Slips};
+use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Angle, Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -126,7 +126,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("height", "9.4 mm"),
     ],
     run,
-    fit: Some(fit),
+    fit: Some(FitRule {
+        press: HAND_PRESS,
+        of: fit,
+    }),
 };
 
 /// What a halving is worked out from.
@@ -297,10 +300,10 @@ const NOTES: &[&str] = &[
     "For the recess in the other piece give this piece's width.",
 ];
 
-fn fit(given: &Given, _: &Worked) -> Vec<Influence> {
+fn fit(given: &Given, _: &Worked) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(
-        |_| Vec::new(),
-        |(joint, plan)| influences(CAUSES, |slips| joint.fit_mm(&plan, slips)),
+        |_| Fit::default(),
+        |(joint, plan)| Fit::of(CAUSES, |slips| joint.fit_mm(&plan, slips)),
     )
 }

@@ -18,10 +18,10 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::figure::{about, at_most};
-use super::fit::{Cause, Slips, influences};
+use super::fit::{Cause, HAND_PRESS, Slips};
 use super::pass_plan::{PASSES_MOST, PassPlan, check_order};
 use super::passes::steps_of_half;
-use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
+use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -141,7 +141,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("from", "100 mm"),
     ],
     run,
-    fit: Some(fit),
+    fit: Some(FitRule {
+        press: HAND_PRESS,
+        of: fit,
+    }),
 };
 
 /// What a housing is worked out from.
@@ -296,13 +299,18 @@ fn run(given: &Given) -> Result<Worked, Refusal> {
     })
 }
 
-fn fit(given: &Given, _: &Worked) -> Vec<Influence> {
+fn fit(given: &Given, _: &Worked) -> Fit {
     let Ok(plan) = read(given).and_then(|joint| joint.work_out()) else {
-        return Vec::new();
+        return Fit::default();
     };
     let several = plan.passes() > 1;
-    influences(
+    let fit = Fit::of(
         CAUSES.iter().chain(APART.iter().filter(|_| several)),
         |slips| plan.fit_mm(slips),
-    )
+    );
+    // Of a width without the thickness that goes in nobody knows the clearance.
+    Fit {
+        clearance: given.length("clearance"),
+        ..fit
+    }
 }

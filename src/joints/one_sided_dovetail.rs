@@ -18,13 +18,13 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::figure::{about, at_least, at_most};
-use super::fit::{Cause, Slips, TAIL_LOWER_MM, influences, tightest};
+use super::fit::{Cause, SLIDING, Slips, TAIL_LOWER_MM, tightest};
 use super::pass_plan::{FEED, NEVER_BACK, check_order};
 use super::tail::{
     ANGLE, CLEARANCE, CUTTER, DEEP, DEPTH, END_CUT, FEATHER, MOUTH, NECK, NECK_WEAK, SHARED_CAUSES,
     STOCK, TAIL_HEIGHT, Tail,
 };
-use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
+use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Angle, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -173,7 +173,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("from", "100 mm"),
     ],
     run,
-    fit: Some(fit),
+    fit: Some(FitRule {
+        press: SLIDING,
+        of: fit,
+    }),
 };
 
 /// What a one-sided sliding dovetail is worked out from.
@@ -434,12 +437,12 @@ fn notes(joint: &OneSidedDovetail) -> Vec<String> {
     notes
 }
 
-fn fit(given: &Given, _: &Worked) -> Vec<Influence> {
+fn fit(given: &Given, _: &Worked) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(
-        |_| Vec::new(),
+        |_| Fit::default(),
         |(joint, plan)| {
-            influences(SHARED_CAUSES.iter().chain(CAUSES), |slips| {
+            Fit::of(SHARED_CAUSES.iter().chain(CAUSES), |slips| {
                 joint.fit_mm(&plan, slips)
             })
         },

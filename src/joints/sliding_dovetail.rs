@@ -21,13 +21,13 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::figure::{about, at_least, at_most};
-use super::fit::{Cause, Slips, TAIL_LOWER_MM, influences, tightest};
+use super::fit::{Cause, SLIDING, Slips, TAIL_LOWER_MM, tightest};
 use super::pass_plan::{PASSES_MOST, PassPlan, check_order};
 use super::tail::{
     ANGLE, CLEARANCE, CUTTER, DEEP, DEPTH, END_CUT, FEATHER, MOUTH, NECK, NECK_WEAK, SHARED_CAUSES,
     SOCKET_DEEPER, STOCK, TAIL_HEIGHT, Tail,
 };
-use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
+use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Angle, Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -146,7 +146,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("clearance", "0.1 mm"),
     ],
     run,
-    fit: Some(fit),
+    fit: Some(FitRule {
+        press: SLIDING,
+        of: fit,
+    }),
 };
 
 /// What a two-sided sliding dovetail is worked out from.
@@ -301,9 +304,9 @@ impl SlidingDovetail {
         })
     }
 
-    fn influences(&self, plan: &SlidingDovetailPlan) -> Vec<Influence> {
+    fn fit(&self, plan: &SlidingDovetailPlan) -> Fit {
         let several = plan.passes.passes > 1;
-        influences(
+        Fit::of(
             SHARED_CAUSES
                 .iter()
                 .chain(CAUSES)
@@ -348,7 +351,8 @@ fn run(given: &Given) -> Result<Worked, Refusal> {
     let joint = read(given)?;
     let plan = joint.work_out()?;
     let per_depth = joint
-        .influences(&plan)
+        .fit(&plan)
+        .influences
         .iter()
         .find(|influence| influence.what == SOCKET_DEEPER)
         .map_or(0.0, |influence| influence.factor);
@@ -399,7 +403,7 @@ fn notes(plan: &SlidingDovetailPlan) -> Vec<String> {
     notes
 }
 
-fn fit(given: &Given, _: &Worked) -> Vec<Influence> {
+fn fit(given: &Given, _: &Worked) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
-    planned.map_or_else(|_| Vec::new(), |(joint, plan)| joint.influences(&plan))
+    planned.map_or_else(|_| Fit::default(), |(joint, plan)| joint.fit(&plan))
 }

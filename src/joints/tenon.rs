@@ -15,12 +15,13 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::cheeks::CLEARANCE;
+use super::fit::HAND_PRESS;
 use super::tenon_saw::{KERF_WIDE, TenonSaw};
 use super::tenon_sizes::{
     HAUNCH_LONG, HELD_BACK, NO_TENON, NO_WIDTH, OFF_CENTRE, OFF_STOCK, THIN_SHOULDER, TOO_THICK,
     Tenon, TenonForm, TenonPlan, UNUSUAL, WIDE_GAP, WidthRule, mortise_by_rule,
 };
-use super::{Calculator, CheekMethod, Given, Influence, Input, Output, Refusal, Worked};
+use super::{Calculator, CheekMethod, Fit, FitRule, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -84,7 +85,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("kerf", "3.2 mm"),
     ],
     run,
-    fit: Some(fit),
+    fit: Some(FitRule {
+        press: HAND_PRESS,
+        of: fit,
+    }),
 };
 
 const INPUTS: &[Input] = &[
@@ -373,7 +377,7 @@ fn notes(tenon: &Tenon, has_saw: bool) -> Vec<String> {
     notes
 }
 
-fn fit(given: &Given, _: &Worked) -> Vec<Influence> {
+fn fit(given: &Given, _: &Worked) -> Fit {
     let cheeks = read(given).and_then(|tenon| tenon.cheeks());
-    cheeks.map_or_else(|_| Vec::new(), |cheeks| cheeks.influences())
+    cheeks.map_or_else(|_| Fit::default(), |cheeks| cheeks.fit())
 }

@@ -19,7 +19,8 @@ use std::collections::BTreeMap;
 use super::answer::needed;
 use super::cheeks::{CLEARANCE, CheekMethod, Cheeks, THIN_WALL, entering, reach, thin_wall, third};
 use super::figure::about;
-use super::{Calculator, Given, Influence, Input, Output, Refusal, Worked};
+use super::fit::HAND_PRESS;
+use super::{Calculator, Fit, FitRule, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -123,7 +124,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("clearance", "0.1 mm"),
     ],
     run,
-    fit: Some(fit),
+    fit: Some(FitRule {
+        press: HAND_PRESS,
+        of: fit,
+    }),
 };
 
 /// What a tongued and grooved edge is worked out from.
@@ -276,7 +280,7 @@ const NOTES: &[&str] = &[
      (Noyes, pp. 174, 206).",
 ];
 
-fn fit(given: &Given, _: &Worked) -> Vec<Influence> {
+fn fit(given: &Given, _: &Worked) -> Fit {
     let planned = read(given).and_then(|joint| Ok(joint.cheeks(&joint.work_out()?)));
-    planned.map_or_else(|_| Vec::new(), |cheeks| cheeks.influences())
+    planned.map_or_else(|_| Fit::default(), |cheeks| cheeks.fit())
 }

@@ -19,8 +19,8 @@ use std::collections::BTreeMap;
 use super::answer::needed;
 use super::cheeks::{CLEARANCE, THIN_WALL, entering, reach, thin_wall, third};
 use super::figure::{about, at_most};
-use super::fit::{Cause, Slips, influences};
-use super::{Calculator, Given, Influence, Input, Origin, Output, Refusal, Worked};
+use super::fit::{Cause, HAND_PRESS, Slips};
+use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -118,7 +118,10 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("clearance", "0.1 mm"),
     ],
     run,
-    fit: Some(fit),
+    fit: Some(FitRule {
+        press: HAND_PRESS,
+        of: fit,
+    }),
 };
 
 /// What a tongue in a housing is worked out from.
@@ -262,10 +265,10 @@ const NOTES: &[&str] = &[
      short in the grain.",
 ];
 
-fn fit(given: &Given, _: &Worked) -> Vec<Influence> {
+fn fit(given: &Given, _: &Worked) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(
-        |_| Vec::new(),
-        |(joint, plan)| influences(CAUSES, |slips| joint.fit_mm(&plan, slips)),
+        |_| Fit::default(),
+        |(joint, plan)| Fit::of(CAUSES, |slips| joint.fit_mm(&plan, slips)),
     )
 }

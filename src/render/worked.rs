@@ -272,6 +272,24 @@ fn budget_lines(budget: &FitBudget, scale: Scale) -> String {
             "  root of the sum of squares: {}\n",
             fine(budget.root_sum_square, scale)
         )
+        + &first_cut_words(budget, scale)
+}
+
+/// How the first cut may turn out, when what enters is given.
+fn first_cut_words(budget: &FitBudget, scale: Scale) -> String {
+    let Some(cut) = budget.first_cut else {
+        return String::new();
+    };
+    let percent = |chance: f64| format!("{:.0} %", chance * 100.0);
+    let (least, most) = (budget.press.least, budget.press.most);
+    let (least, most) = (fine(least, scale), fine(most, scale));
+    format!(
+        "  first cut: hand press {} (clearance {least} to {most}), too tight {}, too loose {}\n  \
+         reckoned with each error anywhere within its bound (JCGM 100:2008, 4.3.7)\n",
+        percent(cut.press),
+        percent(cut.tight),
+        percent(cut.loose)
+    )
 }
 
 fn json_result(output: &Output, value: &Value, scale: Scale) -> Json {
@@ -339,11 +357,20 @@ fn json_budget(budget: &FitBudget, scale: Scale) -> Json {
         json["share"] = to_millionth(line.share).into();
         json
     });
+    let first_cut = budget.first_cut.map(|cut| {
+        json!({
+            "hand_press": to_millionth(cut.press),
+            "too_tight": to_millionth(cut.tight),
+            "too_loose": to_millionth(cut.loose),
+        })
+    });
     json!({
         "influences": lines.collect::<Vec<_>>(),
         "largest": budget.largest,
         "worst": length(budget.worst),
         "root_sum_square": length(budget.root_sum_square),
+        "hand_press": {"least": length(budget.press.least), "most": length(budget.press.most)},
+        "first_cut": first_cut,
     })
 }
 

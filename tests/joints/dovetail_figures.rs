@@ -142,11 +142,11 @@ fn sliding_dovetail_in_two_passes() {
 #[test]
 fn fit_budget_of_a_sliding_dovetail() {
     let budget = |texts, [measuring, fence, height, diameter]: [Length; 4], degrees| {
-        let influences =
-            answer("sliding-dovetail", texts).influences(calculator("sliding-dovetail"));
+        let name = "sliding-dovetail";
         let angle = Angle::degrees(degrees);
-        FitBudget::new(
-            influences,
+        FitBudget::of(
+            calculator(name),
+            &answer(name, texts),
             &Tolerances {
                 measuring,
                 fence,
@@ -155,6 +155,7 @@ fn fit_budget_of_a_sliding_dovetail() {
                 angle,
             },
         )
+        .expect("a fit")
     };
     let inch = budget(
         DOVETAIL_INCH,

@@ -14,6 +14,7 @@
 
 mod closing;
 mod dovetail_figures;
+mod first_cut;
 mod frame_figures;
 mod geometry;
 mod limits;

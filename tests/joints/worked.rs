@@ -105,8 +105,8 @@ fn the_table_says_where_each_value_is_from_and_how_it_is_rounded() {
         diameter: Length::mm(0.05),
         angle: Angle::degrees(0.0),
     };
-    let budget = FitBudget::new(answer.influences(calculator(name)), &tolerances);
-    let text = worked::table(calculator(name), &answer, Some(&budget), scale);
+    let budget = FitBudget::of(calculator(name), &answer, &tolerances);
+    let text = worked::table(calculator(name), &answer, budget.as_ref(), scale);
     let line = |start: &str| {
         let found = text
             .lines()
