@@ -86,6 +86,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("fall", "2 %"),
     ],
     run,
+    wants: None,
     fit: None,
 };
 

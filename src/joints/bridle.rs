@@ -117,6 +117,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
              as the sketch shows.",
     example: &[("stock", "18 mm"), ("width", "45 mm"), ("cross", "50 mm")],
     run,
+    wants: None,
     fit: Some(FitRule {
         press: HAND_PRESS,
         of: fit,

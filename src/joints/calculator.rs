@@ -6,6 +6,7 @@
 
 use super::{FitRule, Given, Refusal, Worked};
 use crate::diag::Fault;
+use crate::shop::Shape;
 use crate::units::{Kind, Role, Towards, Unit, Value, parse};
 
 /// A choice of more words than this is told by their number.
@@ -38,8 +39,32 @@ pub struct Calculator {
     pub example: &'static [(&'static str, &'static str)],
     /// The calculation.
     pub run: fn(&Given) -> Result<Worked, Refusal>,
+    /// What it wants of the cutter drawer; none when no cutter of a known shape is an input.
+    pub wants: Option<Wants>,
     /// The fit of the joint and what can go wrong with it; none for a calculator without fit.
     pub fit: Option<FitRule>,
+}
+
+/// What a calculator wants of the cutter drawer.
+#[derive(Debug)]
+pub struct Wants {
+    /// The cutters, in the order in which they are chosen.
+    pub cutters: &'static [Wanted],
+    /// The input or result that says how deep they cut; empty when none does.
+    pub reach: &'static str,
+    /// The results that count passes; the cut takes their product.
+    pub passes: &'static [&'static str],
+}
+
+/// One cutter that a calculator wants, and the inputs that it fills.
+#[derive(Debug)]
+pub struct Wanted {
+    /// Its shape.
+    pub shape: Shape,
+    /// The input that is its cutting diameter.
+    pub size: &'static str,
+    /// The input that is its angle, each side from the axis.
+    pub angle: Option<&'static str>,
 }
 
 /// One input of a calculator.

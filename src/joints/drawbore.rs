@@ -109,6 +109,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
              1/16 in with 3/8 in in cabinet work (common practice, no source).",
     example: &[("peg", "6 mm"), ("offset", "0.8 mm"), ("distance", "10 mm")],
     run,
+    wants: None,
     fit: None,
 };
 

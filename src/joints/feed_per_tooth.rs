@@ -70,6 +70,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     source: "Derived: f = v / (n z).",
     example: &[("feed", "3 m/min"), ("speed", "18000 rpm"), ("teeth", "2")],
     run,
+    wants: None,
     fit: None,
 };
 

@@ -144,6 +144,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("profile", "9.5 mm"),
     ],
     run,
+    wants: None,
     fit: None,
 };
 

@@ -126,6 +126,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("height", "9.4 mm"),
     ],
     run,
+    wants: None,
     fit: Some(FitRule {
         press: HAND_PRESS,
         of: fit,

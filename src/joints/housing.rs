@@ -21,7 +21,10 @@ use super::figure::{about, at_most};
 use super::fit::{Cause, HAND_PRESS, Slips};
 use super::pass_plan::{PASSES_MOST, PassPlan, check_order};
 use super::passes::steps_of_half;
-use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
+use super::{
+    Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Wanted, Wants, Worked,
+};
+use crate::shop::Shape;
 use crate::units::{Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -141,6 +144,15 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("from", "100 mm"),
     ],
     run,
+    wants: Some(Wants {
+        cutters: &[Wanted {
+            shape: Shape::Straight,
+            size: "cutter",
+            angle: None,
+        }],
+        reach: "depth",
+        passes: &["passes", "depth_passes"],
+    }),
     fit: Some(FitRule {
         press: HAND_PRESS,
         of: fit,

@@ -66,6 +66,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
              p. 4-4.",
     example: &[("temperature", "70 degF"), ("humidity", "50 %")],
     run,
+    wants: None,
     fit: None,
 };
 

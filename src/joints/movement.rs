@@ -82,6 +82,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("coefficient", "0.00245"),
     ],
     run,
+    wants: None,
     fit: None,
 };
 

@@ -24,7 +24,10 @@ use super::tail::{
     ANGLE, CLEARANCE, CUTTER, DEEP, DEPTH, END_CUT, FEATHER, MOUTH, NECK, NECK_WEAK, SHARED_CAUSES,
     STOCK, TAIL_HEIGHT, Tail,
 };
-use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
+use super::{
+    Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Wanted, Wants, Worked,
+};
+use crate::shop::Shape;
 use crate::units::{Angle, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -173,6 +176,22 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("from", "100 mm"),
     ],
     run,
+    wants: Some(Wants {
+        cutters: &[
+            Wanted {
+                shape: Shape::Dovetail,
+                size: "cutter",
+                angle: Some("angle"),
+            },
+            Wanted {
+                shape: Shape::Straight,
+                size: "straight",
+                angle: None,
+            },
+        ],
+        reach: "depth",
+        passes: &[],
+    }),
     fit: Some(FitRule {
         press: SLIDING,
         of: fit,

@@ -16,7 +16,8 @@ use std::collections::BTreeMap;
 use super::answer::needed;
 use super::figure::{about, at_least, at_most};
 use super::pass_plan::PASSES_MOST;
-use super::{Calculator, Given, Input, Output, Refusal, Worked};
+use super::{Calculator, Given, Input, Output, Refusal, Wanted, Wants, Worked};
+use crate::shop::Shape;
 use crate::units::{Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -72,6 +73,15 @@ pub(super) const CALCULATOR: Calculator = Calculator {
              wood: from memory, no source. Several light passes: workshop practice.",
     example: &[("depth", "9.5 mm"), ("cutter", "12 mm")],
     run,
+    wants: Some(Wants {
+        cutters: &[Wanted {
+            shape: Shape::Straight,
+            size: "cutter",
+            angle: None,
+        }],
+        reach: "depth",
+        passes: &["count"],
+    }),
     fit: None,
 };
 

@@ -90,6 +90,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
              1 mm (1/64 to 1/32 in) to trim: common practice, no source.",
     example: &[("stock", "18 mm"), ("mate", "15 mm")],
     run,
+    wants: None,
     fit: None,
 };
 

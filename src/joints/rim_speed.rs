@@ -78,6 +78,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     source: "Derived: v = pi D n.",
     example: &[("diameter", "10 in"), ("speed", "3450 rpm")],
     run,
+    wants: None,
     fit: None,
 };
 

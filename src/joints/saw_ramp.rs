@@ -62,6 +62,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     source: "Geometry derived, as the sketch shows.",
     example: &[("diameter", "200 mm"), ("depth", "9.5 mm")],
     run,
+    wants: None,
     fit: None,
 };
 

@@ -157,6 +157,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("sag_most", "4 mm"),
     ],
     run,
+    wants: None,
     fit: None,
 };
 

@@ -27,7 +27,10 @@ use super::tail::{
     ANGLE, CLEARANCE, CUTTER, DEEP, DEPTH, END_CUT, FEATHER, MOUTH, NECK, NECK_WEAK, SHARED_CAUSES,
     SOCKET_DEEPER, STOCK, TAIL_HEIGHT, Tail,
 };
-use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
+use super::{
+    Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Wanted, Wants, Worked,
+};
+use crate::shop::Shape;
 use crate::units::{Angle, Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -146,6 +149,15 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("clearance", "0.1 mm"),
     ],
     run,
+    wants: Some(Wants {
+        cutters: &[Wanted {
+            shape: Shape::Dovetail,
+            size: "cutter",
+            angle: Some("angle"),
+        }],
+        reach: "depth",
+        passes: &["passes"],
+    }),
     fit: Some(FitRule {
         press: SLIDING,
         of: fit,

@@ -110,6 +110,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("machine_most", "22000 rpm"),
     ],
     run,
+    wants: None,
     fit: None,
 };
 

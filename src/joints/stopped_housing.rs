@@ -21,7 +21,8 @@ use std::collections::BTreeMap;
 use super::answer::needed;
 use super::figure::{about, at_most};
 use super::pass_plan::FEED;
-use super::{Calculator, Given, Input, Output, Refusal, Worked};
+use super::{Calculator, Given, Input, Output, Refusal, Wanted, Wants, Worked};
+use crate::shop::Shape;
 use crate::units::{Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -130,6 +131,15 @@ pub(super) const CALCULATOR: Calculator = Calculator {
              workshop practice.",
     example: &[("panel", "285 mm"), ("stop", "12 mm"), ("cutter", "18 mm")],
     run,
+    wants: Some(Wants {
+        cutters: &[Wanted {
+            shape: Shape::Straight,
+            size: "cutter",
+            angle: None,
+        }],
+        reach: "",
+        passes: &[],
+    }),
     fit: None,
 };
 

@@ -91,6 +91,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("clearance", "0.1 mm"),
     ],
     run,
+    wants: None,
     fit: None,
 };
 

@@ -21,7 +21,10 @@ use super::tenon_sizes::{
     HAUNCH_LONG, HELD_BACK, NO_TENON, NO_WIDTH, OFF_CENTRE, OFF_STOCK, THIN_SHOULDER, TOO_THICK,
     Tenon, TenonForm, TenonPlan, UNUSUAL, WIDE_GAP, WidthRule, mortise_by_rule,
 };
-use super::{Calculator, CheekMethod, Fit, FitRule, Given, Input, Output, Refusal, Worked};
+use super::{
+    Calculator, CheekMethod, Fit, FitRule, Given, Input, Output, Refusal, Wanted, Wants, Worked,
+};
+use crate::shop::Shape;
 use crate::units::{Kind, Length, Role, Value};
 
 const SKETCH: &str = r"
@@ -85,6 +88,15 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("kerf", "3.2 mm"),
     ],
     run,
+    wants: Some(Wants {
+        cutters: &[Wanted {
+            shape: Shape::Straight,
+            size: "cutter",
+            angle: None,
+        }],
+        reach: "mortise_depth",
+        passes: &[],
+    }),
     fit: Some(FitRule {
         press: HAND_PRESS,
         of: fit,

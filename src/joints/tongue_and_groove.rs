@@ -124,6 +124,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
         ("clearance", "0.1 mm"),
     ],
     run,
+    wants: None,
     fit: Some(FitRule {
         press: HAND_PRESS,
         of: fit,

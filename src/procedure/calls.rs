@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use super::workplace::underscored;
 use crate::diag::{Code, Fault};
 use crate::formula::{Param, Signature, as_kind};
-use crate::joints::{self, Absent};
+use crate::joints::{self, Absent, Effort};
 use crate::units::{Kind, Role, Value};
 
 /// The signatures of all calculators, with names as formulas write them.
@@ -60,11 +60,22 @@ pub(super) struct Calls {
     said: RefCell<Said>,
 }
 
-/// What calculators said, each sentence once.
-#[derive(Debug, Default)]
+/// What calculators said, each sentence once, and what they ask of the cutters.
+#[derive(Debug)]
 pub(super) struct Said {
     pub(super) warnings: Vec<String>,
     pub(super) notes: Vec<String>,
+    pub(super) effort: Effort,
+}
+
+impl Default for Said {
+    fn default() -> Self {
+        Self {
+            warnings: Vec::new(),
+            notes: Vec::new(),
+            effort: Effort::NONE,
+        }
+    }
 }
 
 impl Calls {
@@ -87,6 +98,7 @@ impl Calls {
         });
         let answer = joints::work_out(calculator, &values.collect()).map_err(Fault::from)?;
         let mut said = self.said.borrow_mut();
+        said.effort = said.effort.and(Effort::of(calculator, &answer));
         add(&mut said.warnings, answer.worked.warnings);
         add(&mut said.notes, answer.worked.notes);
         let results = answer.worked.results.into_iter();

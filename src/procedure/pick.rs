@@ -1,13 +1,19 @@
-//! The cutter of a part: the one that the job names, or one of the drawer that fits.
+//! The cutter of a part: the one that the job names, or one of the drawer that can make the cut.
 //!
-//! A cutter fits when it has the shape and meets the condition of the choice; one whose marked
-//! speed is not known is never picked.
+//! A cutter of the shape is tried: all is worked out with it that can be, and it drops out where
+//! the choice's own condition, a calculator or the procedure refuses it, where its edges are too
+//! short, or where it bears no speed. Which of the others comes first, and what to buy when there
+//! is none: `joints/choose.rs`.
 
 use super::calls::Calls;
-use super::model::{Choice, Want};
+use super::fill::runs;
+use super::filled::plain;
+use super::model::{Choice, Procedure};
 use super::values::{Given, Named, truth};
 use super::workplace::{Workplace, put_cutter};
 use crate::diag::{Code, Fault, Span, nearest};
+use crate::formula::Formula;
+use crate::joints::{Effort, merit, on_sale, reasons, too_short, unfit_to_run, what_to_buy};
 use crate::shop::{Cutter, Shape};
 
 /// A cutter that was picked, and why when the program picked it.
@@ -17,89 +23,118 @@ pub(super) struct Picked<'a> {
     pub(super) why: Option<String>,
 }
 
-impl<'a> Named<'a> {
+/// A cutter that is wanted, and the place where it is tried.
+pub(super) struct Wish<'w, 'a> {
+    pub(super) procedure: &'w Procedure,
+    pub(super) choice: &'w Choice,
+    pub(super) shape: Shape,
+    pub(super) fits: Option<&'w Formula>,
+    pub(super) at: Workplace<'a>,
+    /// All that is known of the part so far.
+    pub(super) named: &'w Named<'a>,
+}
+
+impl<'a> Wish<'_, 'a> {
     /// A cutter that the job names must meet the condition as one that is picked must.
-    pub(super) fn must_fit(
-        &self,
-        choice: &Choice,
-        cutter: &Cutter,
-        place: &Span,
-        calls: &Calls,
-    ) -> Result<(), Fault> {
-        let Want::Cutter {
-            fits: Some(fits), ..
-        } = &choice.want
-        else {
+    pub(super) fn must_fit(&self, cutter: &Cutter, place: &Span) -> Result<(), Fault> {
+        let Some(fits) = self.fits else {
             return Ok(());
         };
-        let mut values = self.values.clone();
-        put_cutter(&mut values, &choice.name, cutter);
-        if truth(fits, &values, calls)? {
+        let mut values = self.named.values.clone();
+        put_cutter(&mut values, &self.choice.name, cutter);
+        if truth(fits, &values, &Calls::default())? {
             return Ok(());
         }
         let message = format!("`{}` does not fit: it needs {}", cutter.id, fits.text());
         Err(Fault::error(Code::REFUSED, message)
             .at(place.clone())
             .also(fits.place().clone(), "the condition")
-            .hint(format!("name another, or none: {}", choice.ask)))
+            .hint(format!("name another, or none: {}", self.choice.ask)))
     }
 
-    /// The first fitting cutter: measured before marked, then the largest.
-    pub(super) fn pick_cutter(
-        &self,
-        choice: &Choice,
-        shape: Shape,
-        at: Workplace<'a>,
-        given: &Given,
-        calls: &Calls,
-    ) -> Result<Picked<'a>, Fault> {
-        let fits = match &choice.want {
-            Want::Cutter { fits, .. } => fits.as_ref(),
-            Want::Quantity { .. } | Want::Word(_) => None,
-        };
-        let mut fitting = Vec::new();
-        let of_shape = at.cutters.iter().filter(|cutter| cutter.shape == shape);
-        for cutter in of_shape.filter(|cutter| cutter.marked_speed.is_some()) {
-            let mut values = self.values.clone();
-            put_cutter(&mut values, &choice.name, cutter);
-            let fit = fits
-                .map(|formula| truth(formula, &values, calls))
-                .transpose()?;
-            if fit.unwrap_or(true) {
-                fitting.push(cutter);
+    /// The best of the drawer for this cut.
+    pub(super) fn pick(&self, given: &Given) -> Result<Picked<'a>, Fault> {
+        let (mut fitting, mut unfit) = (Vec::new(), Vec::new());
+        let drawer = self.at.cutters.iter();
+        for cutter in drawer.filter(|cutter| cutter.shape == self.shape) {
+            match self.effort(cutter) {
+                Ok(effort) => fitting.push((cutter, effort)),
+                Err(why) => add(&mut unfit, &cutter.name, why),
             }
         }
-        fitting.sort_by(|a, b| {
-            let key = |cutter: &Cutter| (cutter.measured.is_none(), -cutter.diameter());
-            key(a).cmp(&key(b)).then_with(|| a.id.cmp(&b.id))
-        });
-        let Some(cutter) = fitting.first() else {
-            let condition = fits.map_or(String::new(), |fits| format!(" with {}", fits.text()));
-            let message = format!(
-                "{}: no {} cutter in the drawer fits{condition}",
-                given.part,
-                shape.name()
-            );
-            return Err(Fault::error(Code::REFUSED, message)
-                .at(given.place.clone())
-                .hint(format!(
-                    "buy or borrow one ({}), or cut the joint otherwise",
-                    choice.ask
-                )));
+        fitting.sort_by_cached_key(|(cutter, effort)| merit(cutter, *effort));
+        let Some((cutter, effort)) = fitting.first() else {
+            return Err(self.none_fits(given, unfit));
         };
-        let known = if cutter.measured.is_some() {
-            "measured"
-        } else {
-            "not measured yet"
-        };
-        let why = match fitting.len() {
-            1 => format!("the only one in the drawer that fits; {known}"),
-            others => format!("of {others} that fit: {known}, and the largest of those"),
+        let place = match fitting.len() {
+            1 => "the only one in the drawer that fits".to_owned(),
+            others => format!("the best of {others} that fit"),
         };
         Ok(Picked {
             cutter,
-            why: Some(why),
+            why: Some(format!("{place}: {}", reasons(cutter, *effort))),
         })
+    }
+
+    /// What the cut asks of this cutter, or why it cannot make it.
+    fn effort(&self, cutter: &Cutter) -> Result<Effort, String> {
+        if let Some(why) = unfit_to_run(cutter, None) {
+            return Err(why);
+        }
+        let calls = Calls::default();
+        let mut tried = self.named.clone();
+        put_cutter(&mut tried.values, &self.choice.name, cutter);
+        let words = |fault: Fault| fault.message;
+        if let Some(fits) = self.fits
+            && !truth(fits, &tried.values, &calls).map_err(words)?
+        {
+            return Err(format!("it needs {}", fits.text()));
+        }
+        tried
+            .work_out_known(self.procedure, self.at, &calls)
+            .map_err(words)?;
+        let refusals = self.procedure.refusals.iter();
+        for rule in refusals.filter(|rule| tried.knows(&rule.when)) {
+            if truth(&rule.when, &tried.values, &calls).map_err(words)? {
+                return Err(plain(&runs(&rule.say, &tried, self.at, &[])));
+            }
+        }
+        let effort = calls.said().effort;
+        match too_short(cutter, effort) {
+            Some(why) => Err(why),
+            None => Ok(effort),
+        }
+    }
+
+    fn none_fits(&self, given: &Given, unfit: Vec<(String, Vec<String>)>) -> Fault {
+        let sold = on_sale(self.shape);
+        let tried = sold
+            .iter()
+            .filter_map(|cutter| Some((cutter, self.effort(cutter).ok()?)));
+        let best = tried.min_by_key(|(cutter, effort)| merit(cutter, *effort));
+        let ask = &self.choice.ask;
+        let buy = match best {
+            Some((cutter, effort)) => what_to_buy(&cutter.name, effort),
+            None => format!("No usual size makes it either ({ask}): cut the joint otherwise."),
+        };
+        let shape = self.shape.name();
+        let message = format!(
+            "{}: no {shape} cutter in the drawer can make this cut",
+            given.part
+        );
+        let fault = Fault::error(Code::REFUSED, message).at(given.place.clone());
+        let told = unfit
+            .into_iter()
+            .map(|(why, names)| format!("{}: {why}", names.join("; ")));
+        told.fold(fault, Fault::hint).hint(buy)
+    }
+}
+
+/// Adds a cutter's name under the reason why it cannot make the cut.
+fn add(unfit: &mut Vec<(String, Vec<String>)>, name: &str, why: String) {
+    match unfit.iter_mut().find(|(told, _)| *told == why) {
+        Some((_, names)) => names.push(name.to_owned()),
+        None => unfit.push((why, vec![name.to_owned()])),
     }
 }
 

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::calls::{Calls, meaning};
 use super::filled::{FilledValue, Provenance};
 use super::model::{Choice, Measure, Procedure, Want};
-use super::pick::{Picked, named_cutter};
+use super::pick::{Picked, Wish, named_cutter};
 use super::show::show;
 use super::workplace::{Workplace, put_cutter};
 use crate::diag::{Code, Fault, Faults, Span, nearest};
@@ -63,14 +63,17 @@ impl<'a> Named<'a> {
             }
         }
         let unmeasured = faults.any_error();
-        for choice in &procedure.choices {
+        // A cutter is picked by what the cut comes to, so that all else is chosen before.
+        let is_cutter = |choice: &&Choice| matches!(choice.want, Want::Cutter { .. });
+        let (cutters, others): (Vec<_>, Vec<_>) = procedure.choices.iter().partition(is_cutter);
+        for choice in others.into_iter().chain(cutters) {
             if unmeasured && let Want::Cutter { shape, .. } = choice.want {
                 let typed = given.chosen.get(&choice.name);
                 faults
                     .extend(typed.and_then(|(id, place)| named_cutter(id, place, shape, at).err()));
                 continue;
             }
-            faults.extend(named.choose(choice, at, given, calls).err());
+            faults.extend(named.choose(procedure, choice, at, given).err());
         }
         if faults.any_error() {
             return Err(faults);
@@ -177,20 +180,28 @@ impl<'a> Named<'a> {
 
     fn choose(
         &mut self,
+        procedure: &Procedure,
         choice: &Choice,
         at: Workplace<'a>,
         given: &Given,
-        calls: &Calls,
     ) -> Result<(), Fault> {
         let typed = given.chosen.get(&choice.name);
-        if let Want::Cutter { shape, .. } = &choice.want {
+        if let Want::Cutter { shape, fits } = &choice.want {
+            let wish = Wish {
+                procedure,
+                choice,
+                shape: *shape,
+                fits: fits.as_ref(),
+                at,
+                named: self,
+            };
             let picked = match typed {
                 Some((id, place)) => {
                     let picked = named_cutter(id, place, *shape, at)?;
-                    self.must_fit(choice, picked.cutter, place, calls)?;
+                    wish.must_fit(picked.cutter, place)?;
                     picked
                 }
-                None => self.pick_cutter(choice, *shape, at, given, calls)?,
+                None => wish.pick(given)?,
             };
             put_cutter(&mut self.values, &choice.name, picked.cutter);
             self.cutters.insert(choice.name.clone(), picked);
@@ -236,28 +247,61 @@ impl<'a> Named<'a> {
     ) -> Result<(), Fault> {
         self.plan(procedure, at, calls)?;
         for (name, formula) in &procedure.work_out {
-            let outcome = formula.run(&self.values, &|call, args| calls.call(call, args))?;
-            let provenance = Provenance::WorkedOut(formula.text().to_owned());
-            match outcome {
-                Outcome::One(value) => {
-                    self.roles.insert(name.clone(), self.role(formula));
-                    self.list(name, &name.replace('_', " "), &value, provenance, at);
-                    self.values.insert(name.clone(), value);
-                }
-                Outcome::Results(results) => {
-                    let calculator = formula.text().split('(').next().unwrap_or("").trim();
-                    for (result, value) in results {
-                        let full = format!("{name}.{result}");
-                        let known = meaning(calculator, &result);
-                        self.roles
-                            .insert(full.clone(), known.map_or(Role::Place, |known| known.0));
-                        let label = known.map_or("", |known| known.1);
-                        self.list(&full, label, &value, provenance.clone(), at);
-                        self.values.insert(full, value);
-                    }
+            self.work_out_one(name, formula, at, calls)?;
+            self.plan(procedure, at, calls)?;
+        }
+        Ok(())
+    }
+
+    /// Works out what can be without the cutters that are not picked yet.
+    pub(super) fn work_out_known(
+        &mut self,
+        procedure: &Procedure,
+        at: Workplace<'_>,
+        calls: &Calls,
+    ) -> Result<(), Fault> {
+        self.plan(procedure, at, calls)?;
+        for (name, formula) in &procedure.work_out {
+            if self.knows(formula) {
+                self.work_out_one(name, formula, at, calls)?;
+                self.plan(procedure, at, calls)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Whether every name of a formula has a value.
+    pub(super) fn knows(&self, formula: &Formula) -> bool {
+        formula.names().all(|name| self.values.get(name).is_some())
+    }
+
+    fn work_out_one(
+        &mut self,
+        name: &str,
+        formula: &Formula,
+        at: Workplace<'_>,
+        calls: &Calls,
+    ) -> Result<(), Fault> {
+        let outcome = formula.run(&self.values, &|call, args| calls.call(call, args))?;
+        let provenance = Provenance::WorkedOut(formula.text().to_owned());
+        match outcome {
+            Outcome::One(value) => {
+                self.roles.insert(name.to_owned(), self.role(formula));
+                self.list(name, &name.replace('_', " "), &value, provenance, at);
+                self.values.insert(name.to_owned(), value);
+            }
+            Outcome::Results(results) => {
+                let calculator = formula.text().split('(').next().unwrap_or("").trim();
+                for (result, value) in results {
+                    let full = format!("{name}.{result}");
+                    let known = meaning(calculator, &result);
+                    self.roles
+                        .insert(full.clone(), known.map_or(Role::Place, |known| known.0));
+                    let label = known.map_or("", |known| known.1);
+                    self.list(&full, label, &value, provenance.clone(), at);
+                    self.values.insert(full, value);
                 }
             }
-            self.plan(procedure, at, calls)?;
         }
         Ok(())
     }
@@ -277,7 +321,7 @@ impl<'a> Named<'a> {
             else {
                 continue;
             };
-            if !later.names().all(|name| self.values.get(name).is_some()) {
+            if !self.knows(later) {
                 continue;
             }
             if let Outcome::One(value) = later.run(&self.values, &|c, a| calls.call(c, a))? {

@@ -12,6 +12,7 @@
     reason = "a test and its helpers stop by a panic"
 )]
 
+mod choosing;
 mod closing;
 mod dovetail_figures;
 mod first_cut;
