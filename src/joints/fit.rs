@@ -75,6 +75,8 @@ pub(super) struct Slips {
     pub(super) kerf: f64,
     /// The piece with the opening is thicker than measured.
     pub(super) mate: f64,
+    /// The second of two boards is cut with a larger step.
+    pub(super) step: f64,
 }
 
 impl Slips {
@@ -92,6 +94,7 @@ impl Slips {
         far: 0.0,
         kerf: 0.0,
         mate: 0.0,
+        step: 0.0,
     };
 }
 
