@@ -13,6 +13,7 @@
 )]
 
 mod closing;
+mod corner_limits;
 mod dovetail_figures;
 mod frame_figures;
 mod geometry;
