@@ -13,6 +13,8 @@
 )]
 
 mod closing;
+mod corner_closing;
+mod corner_figures;
 mod corner_limits;
 mod dovetail_figures;
 mod frame_figures;
