@@ -113,7 +113,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
             "step",
             "P",
             Role::LeavesOn,
-            "From one slot to the next: far side of the pin to that of the cutter",
+            "From one slot to the next: a side of the pin to the same side of the cutter",
         ),
         Output::length(
             "trim_to",

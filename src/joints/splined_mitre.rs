@@ -27,16 +27,19 @@ use crate::units::{Length, Role, Value};
 const SKETCH: &str = r"
    one of n sides, seen along the corner's edge
 
-   ------------------------------------------+ b    outside corner
-     outside face            v           . '      ^
-                        . '  .       . '          T
-                       '  g   '  . '  k wide      |
-                        ' . .  '  x from the inside corner
-   ----------------------------'  m, from square  v
-     inside face          inside corner
+   ---------------------------------------+ b   outside corner
+     outside face             v         /
+                              .       /
+                            /   \   /
+                          '   g   /
+                            \    k
+                              /   x: from the inside corner to
+     inside face            /        the middle of the groove
+   -----------------------+ m, from square
 
-   F: whole face of the mitre    G: most that g may be
-   spline: t thick, c = k - t: clearance, plus is loose;  w wide, p less than both grooves";
+   T: from face to face          v: wall, from the groove to the outside face
+   F: whole face of the mitre    k: groove's mouth, g: its depth, G: most that g may be
+   spline: t thick, c = k - t: clearance, plus is loose; w wide, p less than both grooves";
 
 const NO_GROOVE: &str = "the clearance leaves no width for the groove";
 const NO_DEPTH: &str = "the wall leaves no depth for the groove";
