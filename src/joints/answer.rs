@@ -136,6 +136,14 @@ impl Given {
         }
     }
 
+    /// The count of that name, when given.
+    pub fn count(&self, name: &str) -> Option<i64> {
+        match self.values.get(name) {
+            Some(Value::Count(count)) => Some(*count),
+            _ => None,
+        }
+    }
+
     /// The plain number or the count of that name, when given.
     pub fn number(&self, name: &str) -> Option<f64> {
         match self.values.get(name) {

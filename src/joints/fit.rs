@@ -79,6 +79,12 @@ pub(super) const SLIDING: HandPress = HandPress {
     most: Length::nm(150_000),
 };
 
+/// A comb joint, each finger: 0.05 to 0.13 mm (joinery 4, `CP`).
+pub(super) const COMB: HandPress = HandPress {
+    least: Length::nm(50_000),
+    most: Length::nm(130_000),
+};
+
 /// How a calculator tells of its joint's fit.
 #[derive(Debug, Clone, Copy)]
 pub struct FitRule {
@@ -115,6 +121,8 @@ pub(super) struct Slips {
     pub(super) kerf: f64,
     /// The piece with the opening is thicker than measured.
     pub(super) mate: f64,
+    /// The second of two boards is cut with a larger step.
+    pub(super) step: f64,
 }
 
 impl Slips {
@@ -132,6 +140,7 @@ impl Slips {
         far: 0.0,
         kerf: 0.0,
         mate: 0.0,
+        step: 0.0,
     };
 }
 

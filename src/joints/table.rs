@@ -1,10 +1,10 @@
 //! The one table of calculators, in the order in which they are listed.
 
 use super::{
-    Calculator, breadboard, bridle, drawbore, feed_per_tooth, frame_panel, halving, housing,
-    moisture, movement, one_sided_dovetail, passes, rebate, rim_speed, saw_ramp, shelf,
-    sliding_dovetail, spindle, stopped_housing, tapered_housing, tenon, tongue_and_groove,
-    tongue_in_housing,
+    Calculator, breadboard, bridle, comb_joint, dovetails, drawbore, feed_per_tooth, frame_panel,
+    halving, housing, mitre, mitre_key, moisture, movement, one_sided_dovetail, passes, rebate,
+    rim_speed, saw_ramp, shelf, sliding_dovetail, spindle, splined_mitre, stopped_housing,
+    tapered_housing, tenon, tongue_and_groove, tongue_in_housing,
 };
 
 /// Every calculator, family by family.
@@ -22,6 +22,11 @@ pub const ALL: &[&Calculator] = &[
     &bridle::CALCULATOR,
     &tenon::CALCULATOR,
     &drawbore::CALCULATOR,
+    &comb_joint::CALCULATOR,
+    &dovetails::CALCULATOR,
+    &mitre::CALCULATOR,
+    &splined_mitre::CALCULATOR,
+    &mitre_key::CALCULATOR,
     &frame_panel::CALCULATOR,
     &breadboard::CALCULATOR,
     &movement::CALCULATOR,

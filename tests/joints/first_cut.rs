@@ -336,6 +336,35 @@ const CUTS: &[(&str, Texts, Cut)] = &[
             6.0 - random.diameter() - tongue
         },
     ),
+    (
+        "comb-joint",
+        &[
+            ("width", "104 mm"),
+            ("pin", "8 mm"),
+            ("stock", "12 mm"),
+            ("clearance", "0.09 mm"),
+        ],
+        |answer, random| {
+            let slot = 8.0 - random.diameter();
+            let step = mm(answer, "step") + random.fence();
+            slot - (step - slot)
+        },
+    ),
+    (
+        "splined-mitre",
+        &[
+            ("sides", "4"),
+            ("stock", "19 mm"),
+            ("spline", "4 mm"),
+            ("centre", "9.5 mm"),
+            ("wall", "3 mm"),
+            ("clearance", "0.1 mm"),
+        ],
+        |answer, random| {
+            let groove = mm(answer, "groove_width") - random.diameter();
+            groove - (4.0 + random.measuring())
+        },
+    ),
 ];
 
 #[test]

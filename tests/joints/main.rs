@@ -14,6 +14,9 @@
 
 mod choosing;
 mod closing;
+mod corner_closing;
+mod corner_figures;
+mod corner_limits;
 mod dovetail_figures;
 mod first_cut;
 mod frame_figures;
