@@ -1,10 +1,10 @@
 //! The one table of calculators, in the order in which they are listed.
 
 use super::{
-    Calculator, breadboard, bridle, drawbore, feed_per_tooth, frame_panel, halving, housing,
-    moisture, movement, one_sided_dovetail, passes, rebate, rim_speed, saw_ramp, shelf,
-    sliding_dovetail, spindle, stopped_housing, tapered_housing, tenon, tongue_and_groove,
-    tongue_in_housing,
+    Calculator, breadboard, bridle, dowels, drawbore, drawer, edge_joint, feed_per_tooth,
+    frame_panel, halving, housing, moisture, movement, one_sided_dovetail, passes, rail_length,
+    rebate, rim_speed, saw_ramp, shelf, shelf_length, sliding_dovetail, spindle, stopped_housing,
+    tapered_housing, tenon, tongue_and_groove, tongue_in_housing,
 };
 
 /// Every calculator, family by family.
@@ -22,8 +22,13 @@ pub const ALL: &[&Calculator] = &[
     &bridle::CALCULATOR,
     &tenon::CALCULATOR,
     &drawbore::CALCULATOR,
+    &dowels::CALCULATOR,
+    &edge_joint::CALCULATOR,
     &frame_panel::CALCULATOR,
     &breadboard::CALCULATOR,
+    &shelf_length::CALCULATOR,
+    &rail_length::CALCULATOR,
+    &drawer::CALCULATOR,
     &movement::CALCULATOR,
     &moisture::CALCULATOR,
     &shelf::CALCULATOR,

@@ -85,9 +85,7 @@ impl Measure {
             Self::Percent => "a percentage such as `12 %`",
             Self::Temperature => "a temperature such as `20 degC` or `70 degF`",
             Self::Load => "a load such as `40 kg`, `400 N` or `90 lb`",
-            Self::Stress => {
-                "a modulus or a pressure such as `11.5 GPa`, `1.0 MPa` or `150 lb/in2`"
-            }
+            Self::Stress => "a modulus or a pressure such as `11.5 GPa`, `1.0 MPa` or `150 lb/in2`",
         }
     }
 

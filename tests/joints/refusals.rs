@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use faceside::joints::{self, check_order};
 use faceside::units::Length;
 
-use crate::{ONE_SIDED_MM, Texts, answer, calculator, limits, refusal, with};
+use crate::{ONE_SIDED_MM, Texts, answer, calculator, limits, part_limits, refusal, with};
 
 /// Calculator, words of the refusal, the input that is named, and what brings it, in the place of
 /// the values of the calculator's example.
@@ -255,7 +255,8 @@ const REFUSED: &[(&str, &str, &str, Texts)] = &[
 #[test]
 fn every_refusal_of_the_table_is_met_and_names_its_input() {
     let mut met = BTreeSet::new();
-    for (name, part, input, more) in REFUSED.iter().chain(limits::REFUSED) {
+    let lists = [REFUSED, limits::REFUSED, part_limits::REFUSED];
+    for (name, part, input, more) in lists.into_iter().flatten() {
         let calculator = calculator(name);
         let refusal = refusal(name, &with(calculator.example, more));
         assert!(refusal.what.contains(part), "{name} {part}: {refusal:?}");

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use faceside::joints;
 
-use crate::{DOVETAIL_MM, ONE_SIDED_MM, Texts, answer, calculator, limits, with};
+use crate::{DOVETAIL_MM, ONE_SIDED_MM, Texts, answer, calculator, limits, part_limits, with};
 
 /// Calculator, first words of the warning, values that bring it.
 const WARNED: &[(&str, &str, Texts)] = &[
@@ -154,7 +154,8 @@ const PEG_IN_TEAK: Texts = &[
 #[test]
 fn every_warning_of_the_table_is_met() {
     let mut met = BTreeSet::new();
-    for (name, part, texts) in WARNED.iter().chain(WOODS_WARNED).chain(limits::WARNED) {
+    let lists = [WARNED, WOODS_WARNED, limits::WARNED, part_limits::WARNED];
+    for (name, part, texts) in lists.into_iter().flatten() {
         for warning in answer(name, texts).worked.warnings {
             let known = calculator(name)
                 .warns
