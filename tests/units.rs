@@ -404,6 +404,7 @@ fn amounts_are_read_with_their_unit_only() {
         ("11.5 GPa", Measure::Stress, 11.5),
         ("11500 N/mm2", Measure::Stress, 11.5),
         ("1600000 psi", Measure::Stress, 11.031_612),
+        ("1 MPa", Measure::Stress, 0.001),
     ];
     for (text, measure, base) in forms {
         let is = read(text, measure);
@@ -419,6 +420,11 @@ fn amounts_are_read_with_their_unit_only() {
     near(room.usual(mm), (21.111_11, "degC"));
     near(read("9.80665 N", Measure::Load).usual(mm), (1.0, "kg"));
     near(read("1 lb", Measure::Load).usual(inch), (1.0, "lb"));
+    // 150 * 0.45359237 * 9.80665 / 25.4^2 = 1.034 214 N/mm2.
+    let glue = read("150 lb/in2", Measure::Stress);
+    near(glue.usual(inch), (150.0, "lb/in2"));
+    near(glue.usual(mm), (1.034_214, "MPa"));
+    near(read("8 GPa", Measure::Stress).usual(mm), (8.0, "GPa"));
     for (text, measure) in [
         ("70", Measure::Temperature),
         ("0.5", Measure::Percent),

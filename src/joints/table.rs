@@ -1,10 +1,11 @@
 //! The one table of calculators, in the order in which they are listed.
 
 use super::{
-    Calculator, breadboard, bridle, comb_joint, dovetails, drawbore, feed_per_tooth, frame_panel,
-    halving, housing, mitre, mitre_key, moisture, movement, one_sided_dovetail, passes, rebate,
-    rim_speed, saw_ramp, shelf, sliding_dovetail, spindle, splined_mitre, stopped_housing,
-    tapered_housing, tenon, tongue_and_groove, tongue_in_housing,
+    Calculator, breadboard, bridle, comb_joint, dovetails, dowels, drawbore, drawer, edge_joint,
+    feed_per_tooth, frame_panel, halving, housing, mitre, mitre_key, moisture, movement,
+    one_sided_dovetail, passes, rail_length, rebate, rim_speed, saw_ramp, shelf, shelf_length,
+    sliding_dovetail, spindle, splined_mitre, stopped_housing, tapered_housing, tenon,
+    tongue_and_groove, tongue_in_housing,
 };
 
 /// Every calculator, family by family.
@@ -27,8 +28,13 @@ pub const ALL: &[&Calculator] = &[
     &mitre::CALCULATOR,
     &splined_mitre::CALCULATOR,
     &mitre_key::CALCULATOR,
+    &dowels::CALCULATOR,
+    &edge_joint::CALCULATOR,
     &frame_panel::CALCULATOR,
     &breadboard::CALCULATOR,
+    &shelf_length::CALCULATOR,
+    &rail_length::CALCULATOR,
+    &drawer::CALCULATOR,
     &movement::CALCULATOR,
     &moisture::CALCULATOR,
     &shelf::CALCULATOR,

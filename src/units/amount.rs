@@ -19,7 +19,7 @@ pub enum Measure {
     Temperature,
     /// The weight of a load; kept in newtons.
     Load,
-    /// A modulus of elasticity; kept in gigapascals.
+    /// A modulus of elasticity or a pressure; kept in gigapascals.
     Stress,
 }
 
@@ -35,6 +35,10 @@ type Row = (Measure, &'static str, f64, f64);
 
 const POUND: f64 = 0.453_592_37 * 9.806_65;
 const POUND_A_SQUARE_INCH: f64 = POUND / (25.4 * 25.4) / 1e3;
+
+/// A stress of fewer gigapascals is told in megapascals: no wood's modulus along the grain is so
+/// small, no pressure on a glue joint so large.
+const MODULUS_LEAST: f64 = 0.1;
 
 const UNITS: &[Row] = &[
     (Measure::Percent, "%", 1.0, 0.0),
@@ -61,7 +65,7 @@ impl Measure {
             Self::Percent => "a percentage",
             Self::Temperature => "a temperature",
             Self::Load => "a load",
-            Self::Stress => "a modulus",
+            Self::Stress => "a modulus or a pressure",
         }
     }
 
@@ -81,7 +85,7 @@ impl Measure {
             Self::Percent => "a percentage such as `12 %`",
             Self::Temperature => "a temperature such as `20 degC` or `70 degF`",
             Self::Load => "a load such as `40 kg`, `400 N` or `90 lb`",
-            Self::Stress => "a modulus such as `11.5 GPa` or `1600000 lb/in2`",
+            Self::Stress => "a modulus or a pressure such as `11.5 GPa`, `1.0 MPa` or `150 lb/in2`",
         }
     }
 
@@ -136,7 +140,10 @@ impl Amount {
 
     /// The figure in the unit that a reader of lengths in `unit` thinks in, and that unit.
     pub fn usual(self, unit: Unit) -> (f64, &'static str) {
-        let name = self.measure.usual_unit(unit);
+        let name = match self.measure.usual_unit(unit) {
+            "GPa" if self.base < MODULUS_LEAST => "MPa",
+            name => name,
+        };
         let number = row(self.measure, name).map_or(self.base, |row| (self.base - row.3) / row.2);
         (number, name)
     }

@@ -8,7 +8,7 @@
 //! | rim speed | `40 m/s`, `10000 ft/min` |
 //! | feed | `3 m/min`, `10 ft/min` |
 //! | percentage, temperature | `12 %`; `20 degC`, `70 degF` |
-//! | load, modulus | `40 kg`, `400 N`, `90 lb`; `11.5 GPa`, `1600000 lb/in2` |
+//! | load, modulus, pressure | `40 kg`, `400 N`, `90 lb`; `11.5 GPa`, `1 MPa`, `1600000 lb/in2` |
 //! | count, number | `4`; `0.25`, `1/3` |
 //! | yes or no | `yes`, `no` |
 //! | choice | a word |

@@ -15,7 +15,8 @@ pub enum Kind {
     RimSpeed,
     /// A feed rate.
     Feed,
-    /// An amount that formulas do not reckon with: a percentage, a temperature, a load, a modulus.
+    /// An amount that formulas do not reckon with: a percentage, a temperature, a load,
+    /// a modulus or a pressure.
     Amount(Measure),
     /// A whole number of things.
     Count,

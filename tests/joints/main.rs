@@ -23,6 +23,8 @@ mod frame_figures;
 mod geometry;
 mod limits;
 mod other_figures;
+mod part_figures;
+mod part_limits;
 mod refusals;
 mod table;
 mod tongue_figures;

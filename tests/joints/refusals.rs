@@ -5,7 +5,9 @@ use std::collections::BTreeSet;
 use faceside::joints::{self, check_order};
 use faceside::units::Length;
 
-use crate::{ONE_SIDED_MM, Texts, answer, calculator, corner_limits, limits, refusal, with};
+use crate::{
+    ONE_SIDED_MM, Texts, answer, calculator, corner_limits, limits, part_limits, refusal, with,
+};
 
 /// Calculator, words of the refusal, the input that is named, and what brings it, in the place of
 /// the values of the calculator's example.
@@ -255,11 +257,13 @@ const REFUSED: &[(&str, &str, &str, Texts)] = &[
 #[test]
 fn every_refusal_of_the_table_is_met_and_names_its_input() {
     let mut met = BTreeSet::new();
-    let all = REFUSED
-        .iter()
-        .chain(limits::REFUSED)
-        .chain(corner_limits::REFUSED);
-    for (name, part, input, more) in all {
+    let lists = [
+        REFUSED,
+        limits::REFUSED,
+        corner_limits::REFUSED,
+        part_limits::REFUSED,
+    ];
+    for (name, part, input, more) in lists.into_iter().flatten() {
         let calculator = calculator(name);
         let refusal = refusal(name, &with(calculator.example, more));
         assert!(refusal.what.contains(part), "{name} {part}: {refusal:?}");

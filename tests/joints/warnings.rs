@@ -4,7 +4,9 @@ use std::collections::BTreeSet;
 
 use faceside::joints;
 
-use crate::{DOVETAIL_MM, ONE_SIDED_MM, Texts, answer, calculator, corner_limits, limits, with};
+use crate::{
+    DOVETAIL_MM, ONE_SIDED_MM, Texts, answer, calculator, corner_limits, limits, part_limits, with,
+};
 
 /// Calculator, first words of the warning, values that bring it.
 const WARNED: &[(&str, &str, Texts)] = &[
@@ -154,8 +156,14 @@ const PEG_IN_TEAK: Texts = &[
 #[test]
 fn every_warning_of_the_table_is_met() {
     let mut met = BTreeSet::new();
-    let all = [WARNED, WOODS_WARNED, limits::WARNED, corner_limits::WARNED];
-    for (name, part, texts) in all.into_iter().flatten() {
+    let lists = [
+        WARNED,
+        WOODS_WARNED,
+        limits::WARNED,
+        corner_limits::WARNED,
+        part_limits::WARNED,
+    ];
+    for (name, part, texts) in lists.into_iter().flatten() {
         for warning in answer(name, texts).worked.warnings {
             let known = calculator(name)
                 .warns
