@@ -133,14 +133,36 @@ pub(super) struct Train {
 
 /// `faceside figure`
 #[derive(Debug, Args)]
+#[command(after_help = FIGURE_EXAMPLES)]
 pub(super) struct Figure {
     /// Name of the calculator
     #[arg(value_name = "CALCULATOR")]
     pub(super) calculator: Option<String>,
-    /// Inputs, such as stock=19mm
+    /// Inputs, such as stock=19mm, width="3/4 in" or width=19,5mm; a bare number has the shop's
+    /// unit
     #[arg(value_name = "NAME=VALUE")]
     pub(super) values: Vec<String>,
+    /// Work out every row of a CSV on standard input; its head names the inputs, and `part` or
+    /// `label` what a row is called
+    #[arg(long, requires = "calculator")]
+    pub(super) rows: bool,
 }
+
+const FIGURE_EXAMPLES: &str = "\
+Examples:
+  faceside figure
+  faceside figure housing
+  faceside figure housing width=17.7mm cutter=12mm depth=6mm from=100mm
+  faceside figure housing width=\"3/4 in\" cutter=0.5in --units in
+  faceside figure sliding-dovetail stock=19mm cutter=12.7mm angle=14deg depth=9.5mm --json
+  faceside figure housing cutter=12mm --rows < lockers.csv
+
+Rows: `lockers.csv` may read
+  part,width,depth
+  bench end,17.7 mm,6 mm
+  locker side,\"19,5 mm\",6 mm
+
+Exit code 0: worked out; 1: refused; 2: something cannot be read.";
 
 /// `faceside check`
 #[derive(Debug, Args)]

@@ -8,6 +8,9 @@ mod check;
 mod check_files;
 mod clock;
 mod figure;
+mod figure_name;
+mod figure_rows;
+mod figure_values;
 mod jobs;
 mod open;
 mod output;
@@ -15,6 +18,7 @@ mod print;
 mod report;
 mod search;
 mod site;
+mod table;
 mod train;
 
 use std::ffi::OsString;
@@ -32,6 +36,8 @@ enum End {
     Done,
     /// Done, with findings that were told.
     Findings,
+    /// Done but for what could not be read, which was told.
+    Unread,
 }
 
 /// Why a command did not end.
@@ -77,6 +83,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     match end {
         Ok(End::Done) => ExitCode::SUCCESS,
         Ok(End::Findings) => ExitCode::from(1),
+        Ok(End::Unread) => ExitCode::from(2),
         Err(Stop::Faults(faults)) => {
             out.report(faults.iter());
             ExitCode::from(1)

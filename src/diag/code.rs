@@ -76,6 +76,8 @@ codes! {
     STYLE = "style";
     /// A tab stands where YAML wants spaces.
     TAB_INDENT = "tab-indent";
+    /// A table is not written as one: a quote is left open, a line has too few or too many cells.
+    TABLE_SYNTAX = "table-syntax";
     /// A page template cannot be filled.
     TEMPLATE = "template";
     /// A key is not one that the format knows.

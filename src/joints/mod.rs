@@ -91,4 +91,4 @@ pub use tenon_saw::TenonSaw;
 pub use tenon_sizes::{Tenon, TenonForm, TenonPlan, WidthRule, mortise_by_rule};
 pub use tongue_and_groove::{TongueAndGroove, TongueAndGroovePlan};
 pub use tongue_in_housing::{TongueInHousing, TongueInHousingPlan};
-pub use work_out::work_out;
+pub use work_out::{check_value, work_out};

@@ -80,8 +80,12 @@ fn missing(calculator: &Calculator, input: &Input) -> Fault {
     ))
 }
 
-/// The value has the input's kind and lies in its range.
-fn check_value(input: &Input, value: &Value) -> Result<(), Fault> {
+/// Whether a value has the input's kind and lies in its range, as [`work_out`] asks; for those who
+/// know the place that it was written in.
+///
+/// # Errors
+/// `wrong-type` or `out-of-range` with the input's name and what it may be, without a place.
+pub fn check_value(input: &Input, value: &Value) -> Result<(), Fault> {
     if value.kind() != input.kind {
         let message = format!(
             "`{}` is {}, not {}",

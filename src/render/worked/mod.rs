@@ -1,0 +1,22 @@
+//! Calculators and calculations as text for the terminal, as JSON, as rows of a CSV.
+//!
+//! Results are rounded to the reader's scale in the direction of their role, with what the rounding
+//! took away; given values are shown in full. JSON carries the full figure beside what is shown:
+//! lengths in mm to 0.000001 mm, which is what a length is made of. No line of text is wider than
+//! 80 columns.
+
+mod answer;
+mod command;
+mod csv;
+mod drawn;
+mod explain;
+mod explain_json;
+mod json;
+mod show;
+
+pub use answer::{refused, table};
+pub use command::command;
+pub use csv::{Row, csv};
+pub use explain::{explain, list};
+pub use explain_json::{json_explain, json_list};
+pub use json::{json, json_refused};
