@@ -1,7 +1,7 @@
 //! Choosing cutters from a drawer: which can make the cut, which of those first, what to buy.
 //!
 //! The drawer is invented. The order (fewest passes, then fewest warnings, measured before marked,
-//! shank, spare edge, size, speed) is common practice, no source; how many passes each cutter takes
+//! shank, size, spare edge, speed) is common practice, no source; how many passes each cutter takes
 //! is derived beside each check from joinery 3.1 to 3.5.
 
 use std::collections::BTreeMap;
