@@ -363,8 +363,8 @@ fn run(given: &Given) -> Result<Worked, Refusal> {
 
 const FITTED: &str = "Play 1/32 in a side and 1/16 in in height: common practice for fitted drawers of \
                       solid wood, no source; a set of small drawers has 1/8 in in all across (Foster).";
-const SMALL_SET: &str = "Play 1/8 in in all across: Foster, for a set of small drawers. He gives none in \
-                         height, so that 1/16 in is taken: common practice, no source.";
+const SMALL_SET: &str = "Play 1/8 in in all across: Foster, for a set of small drawers. The excerpt \
+                         has none in height, so that 1/16 in is taken: common practice, no source.";
 
 const NOTES: &[&str] = &[
     "Fit the front and the sides to the opening before the joints are cut: the sizes are rounded up, \

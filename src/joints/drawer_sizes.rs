@@ -215,9 +215,8 @@ impl Drawer {
                 LET_IN,
                 format!("back_let {}", about(self.back_let)),
                 format!(
-                    "back_let {}, or {} for a dovetail through the side",
-                    at_most(half),
-                    about(self.side)
+                    "back_let {}, or the same as side for a dovetail through it",
+                    at_most(half)
                 ),
                 "House the back less deep, or dovetail it through the sides.",
             ));
