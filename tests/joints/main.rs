@@ -14,6 +14,7 @@
 
 mod closing;
 mod dovetail_figures;
+mod edges;
 mod frame_figures;
 mod geometry;
 mod limits;
