@@ -267,6 +267,37 @@ fn each_pass_between_first_and_last_has_its_note() {
     assert_eq!(one.worked.notes.len(), 2);
 }
 
+// Joinery 3.0 and 3.1: each later pass farther from the fence; tail no higher than the socket; the
+// exposure from the mouth that was cut. Joinery 3.7: one face counts an error once, both faces
+// twice; the near cheek's waste can be trapped.
+#[test]
+fn notes_of_dovetail_and_tenon() {
+    let said = |setup, more, words: &[&str]| {
+        let (name, texts) = set_up(setup, more);
+        let notes = answer(name, &texts).worked.notes;
+        let holds = |note: &String| words.iter().all(|part| note.contains(part));
+        notes.iter().filter(|note| holds(note)).count()
+    };
+    let dovetail = "stock 22 mm; base 16 mm";
+    for words in [
+        &["right to left", "anticlockwise"][..],
+        &["Pass 1 of 2", "nearer the fence"],
+        &["Pass 2 of 2", "farther from the fence"],
+        &["Clear the socket first", "straight cutter"],
+        &["0.1 to 0.25 mm", "lower", "Never higher"],
+        &["exposure = (stock - mouth + clearance) / 2"],
+    ] {
+        assert_eq!(said("dovetail", dovetail, words), 1, "{words:?}");
+    }
+    assert_eq!(said("tenon", "", &["Each cheek", "counts in both"]), 1);
+    let one = "method one-face";
+    assert_eq!(said("tenon", one, &["One face", "counts once"]), 1);
+    let flipped = "method flipped";
+    assert_eq!(said("tenon", flipped, &["Both faces", "counts twice"]), 1);
+    assert_eq!(said("tenon", "kerf 3.2 mm", &["trapped", "carriage"]), 1);
+    assert_eq!(said("tenon", "", &["trapped"]), 0);
+}
+
 // A slot of 3.5 mm leaves a bit of 0.5 (Fairham p. 41: 3 mm less).
 #[test]
 fn the_bit_is_three_millimetres_less() {
