@@ -18,6 +18,7 @@ mod corner_closing;
 mod corner_figures;
 mod corner_limits;
 mod dovetail_figures;
+mod edges;
 mod first_cut;
 mod frame_figures;
 mod geometry;
