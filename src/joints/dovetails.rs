@@ -19,7 +19,7 @@ use super::dovetail_division::{
     Dovetails, DovetailsPlan, HALF_THIN, KERF_STUCK, RATIO_HIGH, SLOPE_STEEP, TAIL_WIDE,
 };
 use super::dovetail_rules::{BASE_LINES, HARD_SLOPES, base_line, slope};
-use super::figure::about;
+use super::figure::{about, under};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
@@ -213,7 +213,7 @@ fn tail_length(given: &Given, offset: Length) -> Result<Length, Refusal> {
         return Err(Refusal::new(
             LAP_THICK,
             format!("lap {}", about(lap)),
-            format!("under {}", about(thickness)),
+            under(thickness),
             "Leave a thinner lap, or take a thicker front.",
         ));
     }
@@ -231,7 +231,7 @@ fn refuse_base(offset: Length, shorter: Length) -> Result<(), Refusal> {
     Err(Refusal::new(
         BASE_GONE,
         format!("offset {}, base line under", about(-offset)),
-        format!("under {}", about(shorter - offset)),
+        under(shorter - offset),
         "Give less offset.",
     ))
 }

@@ -17,7 +17,7 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_least, at_most};
+use super::figure::{about, at_least, at_most, under};
 use super::fit::{Cause, SLIDING, Slips, TAIL_LOWER_MM, tightest};
 use super::pass_plan::{FEED, NEVER_BACK, check_order};
 use super::tail::{
@@ -252,7 +252,7 @@ impl OneSidedDovetail {
             return Err(Refusal::new(
                 MOUTH_CLOSES,
                 format!("depth {}", about(self.depth)),
-                format!("under {}", about(self.cutter.times(0.5 / self.angle.tan()))),
+                under(self.cutter.times(0.5 / self.angle.tan())),
                 "Cut less deep, or take a wider cutter or one of a smaller angle.",
             ));
         }

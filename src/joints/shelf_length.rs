@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::cheeks::third;
-use super::figure::{about, at_most};
+use super::figure::{about, at_most, under};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
@@ -136,7 +136,7 @@ fn check(given: &Given, depth: Length, clearance: Length) -> Result<(), Refusal>
         return Err(Refusal::new(
             DROPS,
             format!("clearance {}", about(clearance)),
-            format!("clearance under {}", about(depth + depth)),
+            format!("clearance {}", under(depth + depth)),
             "Give less clearance, or cut the housings deeper.",
         ));
     }

@@ -20,7 +20,7 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_least, at_most};
+use super::figure::{about, at_least, at_most, under};
 use super::fit::{Cause, SLIDING, Slips, TAIL_LOWER_MM, tightest};
 use super::pass_plan::{PASSES_MOST, PassPlan, check_order};
 use super::tail::{
@@ -291,7 +291,7 @@ impl SlidingDovetail {
             return Err(Refusal::new(
                 NO_NECK,
                 format!("clearance {}", about(self.clearance)),
-                format!("under {}", about(plan.mouth)),
+                under(plan.mouth),
                 "Give less clearance, or cut less deep.",
             ));
         }

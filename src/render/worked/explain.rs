@@ -58,8 +58,11 @@ fn input_row(input: &Input) -> Row<2> {
 
 fn result_row(output: &Output) -> Row<2> {
     let cells = [output.name, output.letter].map(str::to_owned);
-    let rounding = rounding_words(output).to_owned();
-    (cells, vec![output.meaning.to_owned(), rounding])
+    let said = match rounding_words(output) {
+        "" => output.meaning.to_owned(),
+        rounding => format!("{}; {rounding}", output.meaning),
+    };
+    (cells, vec![said])
 }
 
 /// The sets of inputs of which one is given: `thickness and clearance`.
