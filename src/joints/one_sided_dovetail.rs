@@ -42,7 +42,8 @@ const SKETCH: &str = r"
          +-------------------+  base           +----------------+ k  table
          |<------- B ------->|
          |<-- W -->| straight cutter           D: dovetail cutter at its tip
-         |<- G ->|<--- D --->| dovetail        a: its angle, c: clearance, plus is loose
+         |<- G ->|<--- D --->| dovetail        a: its angle
+   c: clearance, plus is loose
    g: least G, and least shoulder T - B; L to U: range of B; V to Y: range of W";
 
 const MOUTH_CLOSES: &str = "the dovetail cutter has no width left at the side's face";

@@ -20,7 +20,7 @@ use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Length, Role, Value};
 
 const SKETCH: &str = r"
-   seen from the end; what lies in the rebate is t thick, e of w is trimmed flush
+   seen from the end; what lies in the rebate is t thick, e of w trimmed flush
 
      |<--- w --->|
                  +------------------ face     ^     ^

@@ -45,7 +45,7 @@ const SKETCH: &str = r"
      +-------------------+  base        k +---------------+ k   table
      |<------- B ------->|                |<----- E ----->|
 
-   D: the cutter at its tip, its widest     a: its angle, each side from the axis
+   D: the cutter at its tip, its widest     a: its angle, each side of its axis
    n passes, each s farther from the fence  c = M - N: clearance, plus is loose";
 
 const MOUTH_CLOSES: &str = "the mouth closes before the cutter is that deep";

@@ -127,7 +127,7 @@ fn the_table_says_where_each_value_is_from_and_how_it_is_rounded() {
     assert!(line("root of the sum").ends_with("0.119 mm"));
     assert!(line("largest").contains("thicker"));
     // The first line of the sketch keeps its blanks, so that the drawing stands upright.
-    assert!(text.contains("\n     socket, seen from its end "), "{text}");
+    assert!(text.contains("\n   socket, seen from its end "), "{text}");
     for warning in answer.worked.warnings.iter().chain(&answer.worked.notes) {
         assert!(text_flat.contains(warning.as_str()), "{warning}");
     }
