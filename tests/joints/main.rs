@@ -12,6 +12,8 @@
     reason = "a test and its helpers stop by a panic"
 )]
 
+mod any_input;
+mod by_formula;
 mod closing;
 mod dovetail_figures;
 mod frame_figures;
