@@ -12,6 +12,8 @@
     reason = "a test and its helpers stop by a panic"
 )]
 
+mod any_input;
+mod by_formula;
 mod choosing;
 mod closing;
 mod corner_closing;
