@@ -35,9 +35,10 @@ const SKETCH: &str = r"
      0: marks from this edge
 
    n tails, r = v / u                      a: slope from the square line
-   T: pin board; l: its lap in front of    S: tail board; B: base line of the pins
-      the tails, L = T - l                 o: how far a base line lies over or under
-   k: what passes between tails at U       q: least that y may be";
+   T: pin board; l: its lap in front of    S: tail board
+      the tails, L = T - l                 B: base line of the pins
+   k: what passes between tails at U       q: least that y may be
+   o: how far a base line lies over or under";
 
 const LAP_THICK: &str = "the lap leaves no length for the tails";
 const BASE_GONE: &str = "the base line leaves no length for tails or pins";

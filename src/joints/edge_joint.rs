@@ -23,7 +23,7 @@ use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Amount, Angle, Kind, Length, Measure, Role, Unit, Value};
 
 const SKETCH: &str = r"
-   two boards on end, pressed by the force P       both edges out of square by e
+   two boards on end, pressed by the force P       edges out of square by e
 
                                                             v
                                                          >|   |<

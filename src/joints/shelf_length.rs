@@ -29,7 +29,8 @@ const SKETCH: &str = r"
      +-------+                         +-------+
      |<- T ->|<---------- W ---------->|
          |<h>|                         |<h>|
-         |<--------- l and z ------------->|   z: clearance at both ends together";
+         |<--------- l and z ------------->|
+   z: clearance at both ends together";
 
 const NO_INSIDE: &str = "the sides leave no inside between them";
 const TOO_DEEP: &str = "the housing is deeper than half of the side";

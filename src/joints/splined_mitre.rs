@@ -38,8 +38,9 @@ const SKETCH: &str = r"
    -----------------------+ m, from square
 
    T: from face to face          v: wall, from the groove to the outside face
-   F: whole face of the mitre    k: groove's mouth, g: its depth, G: most that g may be
-   spline: t thick, c = k - t: clearance, plus is loose; w wide, p less than both grooves";
+   F: whole face of the mitre    k: groove's mouth, g: its depth, G: most of g
+   spline: t thick, c = k - t: clearance, plus is loose
+           w wide, p less than both grooves";
 
 const NO_GROOVE: &str = "the clearance leaves no width for the groove";
 const NO_DEPTH: &str = "the wall leaves no depth for the groove";

@@ -35,6 +35,27 @@ const SETUPS: &[(&str, &str, &str)] = &[
     ),
     ("housing", "housing", "width 17 mm; cutter 12 mm"),
     (
+        "comb",
+        "comb-joint",
+        "width 104 mm; pin 8 mm; stock 12 mm; clearance 0.12 mm",
+    ),
+    (
+        "dovetails",
+        "dovetails",
+        "width 150 mm; thickness 19 mm; tails 4; ratio 3; slope 1 in 6; base_line even",
+    ),
+    (
+        "drawer",
+        "drawer",
+        "width 400 mm; height 120 mm; depth 450 mm; front 19 mm; side 12 mm; bottom 6 mm; \
+         play fitted; joint lapped-dovetail; groove 5 mm; groove_up 10 mm; back_let 6 mm",
+    ),
+    (
+        "dowels",
+        "dowels",
+        "length 1200 mm; first 50 mm; pitch 400 mm; dowel 40 mm",
+    ),
+    (
         "stopped housing",
         "stopped-housing",
         "panel 285 mm; stop 12 mm; cutter 18 mm",
