@@ -390,3 +390,23 @@ fn a_long_choice_is_told_by_its_number() {
     let stop = "1 mm to 1000 mm".to_owned();
     assert_eq!(range("stopped-housing", "stop"), (false, stop));
 }
+
+// A note that bears on a lap stands where there is one; that the most of a range is reckoned with,
+// where there is a range (joinery 2.12: 100 for low density, 100 to 150 for soft wood by a maker).
+#[test]
+fn notes_speak_where_they_bear() {
+    let noted = |setup, more, words: &str| {
+        let (name, texts) = set_up(setup, more);
+        let notes = answer(name, &texts).worked.notes;
+        notes.iter().any(|note| note.contains(words))
+    };
+    assert!(!noted("dovetails", "lap 0 mm", "Lapped"));
+    assert!(noted("dovetails", "lap 6 mm; tails 2", "Lapped"));
+    let ranged = |wood: &'static str| noted("edge-joint", wood, "the most is reckoned with");
+    assert!(ranged(
+        "length 900 mm; thickness 19 mm; clamp_force 3500 N; wood maker-softwood"
+    ));
+    assert!(!ranged(
+        "length 900 mm; thickness 19 mm; clamp_force 3500 N; wood low-density"
+    ));
+}
