@@ -19,6 +19,7 @@ pub(super) fn shown(output: &Output, value: &Value, scale: Scale) -> String {
             let tenths = (feed.to_metres_per_minute() * 10.0 + 1e-6).floor();
             format!("{:.1} m/min", tenths / 10.0)
         }
+        Value::Angle(angle) => format!("{:.2} deg", angle.to_degrees()),
         Value::RimSpeed(speed) => format!("{:.2} m/s", speed.to_metres_per_second()),
         Value::Number(number) => format!("{number:.4}"),
         Value::Amount(amount) => {
@@ -38,7 +39,8 @@ pub(super) fn full(value: &Value, scale: Scale) -> String {
             let texts = lengths.iter().map(|length| full_length(*length, scale));
             texts.collect::<Vec<_>>().join("; ")
         }
-        Value::Angle(angle) => unit(angle.to_degrees(), "deg"),
+        // Finer than any scale, so that a slope such as 1 in 6 is no row of digits.
+        Value::Angle(angle) => unit((angle.to_degrees() * 1e4).round() / 1e4, "deg"),
         Value::Speed(speed) => unit(speed.to_rpm(), "rpm"),
         Value::RimSpeed(speed) => unit(speed.to_metres_per_second(), "m/s"),
         Value::Feed(feed) => unit(feed.to_metres_per_minute(), "m/min"),
