@@ -12,8 +12,10 @@
     reason = "a test and its helpers stop by a panic"
 )]
 
+mod any_input;
 mod choosing;
 mod closing;
+mod complete;
 mod corner_closing;
 mod corner_figures;
 mod corner_limits;
