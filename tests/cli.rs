@@ -61,9 +61,9 @@ fn usage_is_told_and_ends_with_2() {
         .code(2)
         .complains("name and a value");
     folder
-        .run(&["figure", "housing", "width=17"])
+        .run(&["figure", "housing", "cutter=12"])
         .code(2)
-        .complains("cutter");
+        .complains("`width`");
     folder
         .run(&["check", "--explain", "slot-unknow"])
         .code(2)

@@ -24,6 +24,10 @@ use util::{Folder, here};
 /// Codes that no file of a shop can cause.
 const NOT_FROM_FILES: &[(&str, &str)] = &[
     ("search-index", "the index in memory cannot be built"),
+    (
+        "table-syntax",
+        "a table comes on standard input: tests/figure_rows",
+    ),
     ("template", "the page templates are inside the program"),
 ];
 

@@ -611,3 +611,40 @@ fn a_drawing_that_cannot_be_made_is_refused() {
     deep.lengths.get_mut("depth").unwrap().0 = faceside::units::Length::mm(50.0);
     assert_eq!(code(&deep), Code::OUT_OF_RANGE);
 }
+
+// The site's page of a calculator is made from the table: every input and result stands on it with
+// its meaning, every range, the source, and the example as it is typed.
+#[test]
+fn the_page_of_a_calculator_tells_all_of_its_entry() {
+    let files = site(&fixture::site_pages(&selected())).unwrap();
+    let list = file(&files, "calculators.html");
+    for calculator in faceside::joints::ALL {
+        let page = file(&files, &format!("calculators/{}.html", calculator.name));
+        assert!(list.contains(&format!("calculators/{}.html", calculator.name)));
+        let said = joined(&text_of(&page));
+        let tells = |words: &str| {
+            let words = joined(words);
+            assert!(said.contains(&words), "{}: {words}", calculator.name);
+        };
+        tells(calculator.summary);
+        tells(calculator.source);
+        for input in calculator.inputs {
+            // A cell of its own, since `width` alone stands in many sentences.
+            let cell = format!(">{}<", input.name);
+            assert!(page.contains(&cell), "{}: {cell}", calculator.name);
+            tells(input.meaning);
+            match input.kind {
+                faceside::units::Kind::Choice => input.options().into_iter().for_each(tells),
+                _ => [input.range.0, input.range.1].into_iter().for_each(tells),
+            }
+        }
+        for output in calculator.results {
+            let cell = format!(">{}<", output.name);
+            assert!(page.contains(&cell), "{}: {cell}", calculator.name);
+            tells(output.meaning);
+        }
+        for (name, value) in calculator.example {
+            tells(&format!("{name}=\"{value}\""));
+        }
+    }
+}

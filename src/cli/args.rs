@@ -146,13 +146,19 @@ pub(super) struct Figure {
     /// `label` what a row is called
     #[arg(long, requires = "calculator")]
     pub(super) rows: bool,
+    /// Tell which cutters of the drawer can make the cut, best first; also done where the cutter
+    /// that must be given is left out
+    #[arg(long, requires = "calculator", conflicts_with = "rows")]
+    pub(super) cutters: bool,
 }
 
 const FIGURE_EXAMPLES: &str = "\
 Examples:
   faceside figure
   faceside figure housing
-  faceside figure housing width=17.7mm cutter=12mm depth=6mm from=100mm
+  faceside figure housing width=17.7mm depth=6mm
+  faceside figure housing width=17.7mm depth=6mm from=100mm cutter=12mm
+  faceside figure housing width=17.7mm depth=6mm from=100mm cutter=straight-12
   faceside figure housing width=\"3/4 in\" cutter=0.5in --units in
   faceside figure sliding-dovetail stock=19mm cutter=12.7mm angle=14deg depth=9.5mm --json
   faceside figure housing cutter=12mm --rows < lockers.csv

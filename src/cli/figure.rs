@@ -1,10 +1,11 @@
 //! `faceside figure CALCULATOR name=value...`: one calculation, its limits and what each input
 //! does to the fit.
 //!
-//! No name: the list. A name without values: what it takes and gives. `--rows`: one calculation
-//! for each row of a CSV. Exit code 1 on a refusal, 2 when a name or a value cannot be read.
+//! No name: the list. A name without values: what it takes and gives. No cutter: those of the
+//! drawer that can make the cut. `--rows`: one calculation for each row of a CSV. Exit code 1 on a refusal, 2 when a name or a value cannot be read.
 
 use super::args::{Common, Figure};
+use super::figure_cutters::{is_wanted, propose};
 use super::figure_name::find;
 use super::figure_rows::rows;
 use super::figure_values::typed_values;
@@ -31,9 +32,20 @@ pub(super) fn figure(typed: &Figure, common: &Common, out: &mut Output) -> Resul
     }
     let workshop = open(common, out)?;
     let unit = workshop.shop.units;
-    let values = typed_values(calculator, &typed.values, unit).map_err(Stop::Usage)?;
+    let drawer = workshop.place().cutters;
+    let values = typed_values(calculator, &typed.values, drawer, unit).map_err(Stop::Usage)?;
     if typed.rows {
         return rows(calculator, &values, &workshop, common, out);
+    }
+    if is_wanted(calculator, &values, typed) {
+        let proposal = propose(calculator, &values, typed, &workshop).map_err(Stop::Usage)?;
+        let text = || worked::cutters(calculator, &proposal);
+        let json = || worked::json_cutters(calculator, &proposal);
+        say(common, out, text, json);
+        return Ok(match proposal.choice.fit.is_empty() {
+            true => End::Findings,
+            false => End::Done,
+        });
     }
     let scale = scale(&workshop.shop);
     match joints::work_out(calculator, &values) {

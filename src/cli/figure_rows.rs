@@ -13,13 +13,14 @@ use serde_json::{Value as Json, json};
 
 use super::args::Common;
 use super::figure::{budget, scale};
-use super::figure_values::{input, value};
+use super::figure_values::{input, read as read_value};
 use super::output::Output;
 use super::table::{self, Cell, Line};
 use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults};
 use crate::joints::{self, Calculator, Input, Stopped};
 use crate::render::worked::{self, Row};
+use crate::shop::Cutter;
 use crate::store::Workshop;
 use crate::units::{Unit, Value};
 
@@ -40,6 +41,7 @@ struct Plan<'p> {
     calculator: &'static Calculator,
     columns: Vec<Column>,
     values: &'p BTreeMap<String, Value>,
+    drawer: &'p [Cutter],
     unit: Unit,
 }
 
@@ -56,6 +58,7 @@ pub(super) fn rows(
         calculator,
         columns: columns(calculator, &head, values).map_err(Stop::Usage)?,
         values,
+        drawer: workshop.place().cutters,
         unit: workshop.shop.units,
     };
     let mut faults = Faults::new();
@@ -178,8 +181,14 @@ fn row(line: &Line, plan: &Plan, faults: &mut Faults) -> Row {
                 labels.push(text.unwrap_or_default());
             }
             Column::Input(input) => {
-                let value = cell.and_then(|cell| own.keep(cell_value(input, cell, plan.unit)));
-                values.extend(value.flatten().map(|value| (input.name.to_owned(), value)));
+                let read = cell.and_then(|cell| own.keep(cell_values(input, cell, plan)));
+                for (name, value) in read.into_iter().flatten() {
+                    if values.insert(name.clone(), value).is_some() {
+                        let message = format!("`{name}` is given twice");
+                        let fault = Fault::error(Code::DUPLICATE_KEY, message);
+                        own.push(fault.at(line.place.clone()));
+                    }
+                }
             }
         }
     }
@@ -208,16 +217,17 @@ fn torn(cell: &Cell) -> Fault {
     .hint("a quote inside quotes is written twice")
 }
 
-/// The value of a cell; none of an empty one.
-fn cell_value(input: &Input, cell: &Cell, unit: Unit) -> Result<Option<Value>, Fault> {
+/// The values of a cell; none of an empty one.
+fn cell_values(input: &Input, cell: &Cell, plan: &Plan) -> Result<Vec<(String, Value)>, Fault> {
     if cell.is_torn {
         return Err(torn(cell));
     }
     if cell.text.is_empty() {
-        return Ok(None);
+        return Ok(Vec::new());
     }
-    let value = value(input, &cell.text, unit).map_err(|fault| fault.at(cell.place.clone()))?;
-    Ok(Some(value))
+    let of = (plan.drawer, plan.unit);
+    let read = read_value(plan.calculator, input, &cell.text, of);
+    read.map_err(|fault| fault.at(cell.place.clone()))
 }
 
 /// What a row is called: one line, and nothing that a spreadsheet takes for a formula.

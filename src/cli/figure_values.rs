@@ -3,14 +3,17 @@
 
 use std::collections::BTreeMap;
 
+use super::figure_cutters::{hint, of_drawer};
 use crate::diag::{Code, Fault, Source, Span, nearest};
 use crate::joints::{Calculator, Input, check_value};
+use crate::shop::Cutter;
 use crate::units::{Unit, Value, parse};
 
 /// Reads `name=value` by the kind that the calculator wants, with places in the command line.
 pub(super) fn typed_values(
     calculator: &'static Calculator,
     typed: &[String],
+    drawer: &[Cutter],
     unit: Unit,
 ) -> Result<BTreeMap<String, Value>, Fault> {
     let source = Source::new("command line", typed.join(" "));
@@ -28,10 +31,12 @@ pub(super) fn typed_values(
         let name = name.trim();
         let input = input(calculator, name).map_err(|fault| fault.at(place.clone()))?;
         let value_place = place.part(argument.len() - text.len(), argument.len());
-        let value = value(input, text, unit).map_err(|fault| fault.at(value_place))?;
-        if values.insert(name.to_owned(), value).is_some() {
-            let message = format!("`{name}` is given twice");
-            return Err(Fault::error(Code::DUPLICATE_KEY, message).at(place));
+        let read = read(calculator, input, text, (drawer, unit));
+        for (name, value) in read.map_err(|fault| fault.at(value_place))? {
+            if values.insert(name.clone(), value).is_some() {
+                let message = format!("`{name}` is given twice");
+                return Err(Fault::error(Code::DUPLICATE_KEY, message).at(place));
+            }
         }
     }
     Ok(values)
@@ -53,15 +58,31 @@ pub(super) fn input(calculator: &Calculator, name: &str) -> Result<&'static Inpu
     })
 }
 
-/// The value of an input, of its kind and in its range.
+/// The value of an input, of its kind and in its range; of a cutter of the drawer its size and
+/// angle.
 ///
 /// # Errors
 /// What [`parse`] and [`check_value`] say, with the input's name, without a place.
-pub(super) fn value(input: &Input, text: &str, unit: Unit) -> Result<Value, Fault> {
-    let value = parse(text, input.kind, unit).map_err(|fault| Fault {
-        message: format!("{}: {}", input.name, fault.message),
-        ..fault
-    })?;
-    check_value(input, &value)?;
-    Ok(value)
+pub(super) fn read(
+    calculator: &Calculator,
+    input: &Input,
+    text: &str,
+    (drawer, unit): (&[Cutter], Unit),
+) -> Result<Vec<(String, Value)>, Fault> {
+    let values = match of_drawer(calculator, input, text, drawer)? {
+        Some(values) => values,
+        None => {
+            let value = parse(text, input.kind, unit).map_err(|fault| {
+                let message = format!("{}: {}", input.name, fault.message);
+                Fault { message, ..fault }.maybe_hint(hint(calculator, input, text, drawer))
+            })?;
+            vec![(input.name.to_owned(), value)]
+        }
+    };
+    for (name, value) in &values {
+        if let Some(input) = calculator.input(name) {
+            check_value(input, value)?;
+        }
+    }
+    Ok(values)
 }

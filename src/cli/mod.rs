@@ -8,6 +8,7 @@ mod check;
 mod check_files;
 mod clock;
 mod figure;
+mod figure_cutters;
 mod figure_name;
 mod figure_rows;
 mod figure_values;

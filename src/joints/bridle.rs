@@ -18,7 +18,7 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::cheeks::{CLEARANCE, THIN_WALL, entering, thin_wall, third};
-use super::figure::about;
+use super::figure::{about, under};
 use super::fit::{Cause, HAND_PRESS, Slips};
 use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Length, Role, Value};
@@ -170,7 +170,7 @@ impl Bridle {
             return Err(Refusal::new(
                 NO_CHEEK,
                 format!("slot {}, stock {}", about(self.slot), about(self.stock)),
-                format!("slot under {}", about(slot_under)),
+                format!("slot {}", under(slot_under)),
                 "Cut a third of the stock, or take thicker stock.",
             ));
         }

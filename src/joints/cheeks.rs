@@ -6,7 +6,7 @@
 //! waste outside the blade at f, t = 2 f - T. So one face counts an error once, two faces twice,
 //! and thicker stock makes t thicker in the first way, thinner in the last.
 
-use super::figure::about;
+use super::figure::{about, under};
 use super::fit::{Cause, Slips};
 use super::{Fit, Input, Origin, Refusal};
 use crate::units::Length;
@@ -43,7 +43,7 @@ pub(super) fn entering(what: &str, opening: Length, clearance: Length) -> Result
         return Err(Refusal::new(
             what,
             format!("clearance {}", about(clearance)),
-            format!("under {}", about(opening)),
+            under(opening),
             "Give less clearance, or make the opening wider.",
         ));
     }
@@ -59,7 +59,7 @@ pub(super) fn reach(what: &str, depth: Length, end_gap: Length) -> Result<Length
         return Err(Refusal::new(
             what,
             format!("end_gap {}", about(end_gap)),
-            format!("under {}", about(depth)),
+            under(depth),
             "Leave less gap, or cut deeper.",
         ));
     }

@@ -4,7 +4,7 @@
 //! A cutter can make the cut when the calculator does not refuse it, its edges reach the depth, it
 //! bears its maximum speed and the machine turns slowly enough. Of those that can, in this order
 //! (common practice, no source): fewest passes, fewest warnings of the calculator, measured before
-//! only marked, thickest shank, least edge beyond the depth, widest, marked for the higher speed.
+//! only marked, thickest shank, widest, least edge beyond the depth, marked for the higher speed.
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -99,12 +99,9 @@ pub fn merit(cutter: &Cutter, effort: Effort) -> impl Ord + use<> {
     let speed = cutter.marked_speed.map(|speed| speed.to_rpm() as i64);
     (
         (effort.passes, effort.warnings),
-        (cutter.measured.is_none(), Reverse(cutter.shank), spare),
-        (
-            Reverse(cutter.diameter()),
-            Reverse(speed),
-            cutter.id.clone(),
-        ),
+        (cutter.measured.is_none(), Reverse(cutter.shank)),
+        (Reverse(cutter.diameter()), spare, Reverse(speed)),
+        cutter.id.clone(),
     )
 }
 

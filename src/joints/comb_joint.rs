@@ -37,9 +37,9 @@ const SKETCH: &str = r"
    |    +----+    +----+    +-+  v          ----+----+----+----+----
    |<g->|<w->|                                  |<w->|<g->|<w->|
 
-   N: fingers of both boards over t         c = w - g: clearance, plus is loose
-   S: thickness of the other board          a = h - S: how far the fingers stand out
-   f: pin and cutter that fill W            e: step error, E: what it makes at the end";
+   N: fingers of both boards over t      c = w - g: clearance, plus is loose
+   S: thickness of the other board       a = h - S: how far fingers stand out
+   f: pin and cutter that fill W         e: step error, E: its sum at the end";
 
 const NO_FINGER: &str = "the clearance leaves no finger";
 const FEW: &str = "the board takes fewer than three fingers";

@@ -19,7 +19,7 @@ use super::dovetail_division::{
     Dovetails, DovetailsPlan, HALF_THIN, KERF_STUCK, RATIO_HIGH, SLOPE_STEEP, TAIL_WIDE,
 };
 use super::dovetail_rules::{BASE_LINES, HARD_SLOPES, base_line, slope};
-use super::figure::about;
+use super::figure::{about, under};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
@@ -35,9 +35,10 @@ const SKETCH: &str = r"
      0: marks from this edge
 
    n tails, r = v / u                      a: slope from the square line
-   T: pin board; l: its lap in front of    S: tail board; B: base line of the pins
-      the tails, L = T - l                 o: how far a base line lies over or under
-   k: what passes between tails at U       q: least that y may be";
+   T: pin board; l: its lap in front of    S: tail board
+      the tails, L = T - l                 B: base line of the pins
+   k: what passes between tails at U       q: least that y may be
+   o: how far a base line lies over or under";
 
 const LAP_THICK: &str = "the lap leaves no length for the tails";
 const BASE_GONE: &str = "the base line leaves no length for tails or pins";
@@ -213,7 +214,7 @@ fn tail_length(given: &Given, offset: Length) -> Result<Length, Refusal> {
         return Err(Refusal::new(
             LAP_THICK,
             format!("lap {}", about(lap)),
-            format!("under {}", about(thickness)),
+            under(thickness),
             "Leave a thinner lap, or take a thicker front.",
         ));
     }
@@ -231,7 +232,7 @@ fn refuse_base(offset: Length, shorter: Length) -> Result<(), Refusal> {
     Err(Refusal::new(
         BASE_GONE,
         format!("offset {}, base line under", about(-offset)),
-        format!("under {}", about(shorter - offset)),
+        under(shorter - offset),
         "Give less offset.",
     ))
 }

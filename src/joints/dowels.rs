@@ -18,7 +18,7 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_least, at_most};
+use super::figure::{about, at_least, at_most, under};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
@@ -201,7 +201,7 @@ impl Dowels {
             return Err(Refusal::new(
                 BEYOND,
                 format!("first {}", about(self.first)),
-                format!("first under {}", about(self.length.times(0.5))),
+                format!("first {}", under(self.length.times(0.5))),
                 "Set the first dowel nearer the end, or measure the joint again.",
             ));
         }
@@ -271,7 +271,7 @@ impl Dowels {
             Some(mate) => Err(Refusal::new(
                 THROUGH,
                 format!("hole {}, mate {}", about(mate_hole), about(mate)),
-                format!("mate_hole under {}", about(mate)),
+                format!("mate_hole {}", under(mate)),
                 "Give a shallower mate_hole, so that the other hole takes the rest, or a shorter \
                  dowel.",
             )),

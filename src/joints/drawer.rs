@@ -36,12 +36,13 @@ const SKETCH: &str = r"
       |   |      sides      |   |      |     +---------------------+--+-+  |
       +---+-----------------+---+      |     |  groove, j wide, g deep  |  |
       |<----------- B --------->|      v     +--------------------------+  v
-        play x across, y in height           u: up to it   b: bottom   v: its play
+        play x across, y in height           u: up to it  b: bottom  v: its play
 
    e: sides z short of D   q: lap left of the front before their ends
-   r: the back lies so deep in each side, m from their rear ends; its drop i, height k
-   a: back, thick   c: back, long   l: bottom from side to side   s: from front to rear
-   n, o: between the sides, between front and back   h: height of front and sides, E";
+   r: the back lies so deep in each side, m from their rear ends
+   i: its drop   k: its height   a: back, thick   c: back, long
+   l: bottom from side to side   s: from front to rear
+   h, E: height of front and sides   n, o: between sides, between front and back";
 
 /// First words of the warning of a deep groove.
 const DEEP: &str = "Groove over half of its part";
@@ -363,8 +364,8 @@ fn run(given: &Given) -> Result<Worked, Refusal> {
 
 const FITTED: &str = "Play 1/32 in a side and 1/16 in in height: common practice for fitted drawers of \
                       solid wood, no source; a set of small drawers has 1/8 in in all across (Foster).";
-const SMALL_SET: &str = "Play 1/8 in in all across: Foster, for a set of small drawers. He gives none in \
-                         height, so that 1/16 in is taken: common practice, no source.";
+const SMALL_SET: &str = "Play 1/8 in in all across: Foster, for a set of small drawers. The excerpt \
+                         has none in height, so that 1/16 in is taken: common practice, no source.";
 
 const NOTES: &[&str] = &[
     "Fit the front and the sides to the opening before the joints are cut: the sizes are rounded up, \

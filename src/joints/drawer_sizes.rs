@@ -8,7 +8,7 @@
 //! The bottom slides in under the back, whose lower edge is level with the groove's upper wall.
 
 use super::Refusal;
-use super::figure::{about, at_least, at_most};
+use super::figure::{about, at_least, at_most, under};
 use crate::units::Length;
 
 /// The refusal of sides that fill the drawer.
@@ -151,7 +151,7 @@ impl Drawer {
             return Err(Refusal::new(
                 NO_JOINT,
                 format!("lap {}, front {}", about(lap), about(self.front)),
-                format!("lap under {}", about(self.front)),
+                format!("lap {}", under(self.front)),
                 "Leave 6 mm (1/4 in) of the front, or join the corner through it.",
             ));
         }
@@ -171,7 +171,7 @@ impl Drawer {
             return Err(Refusal::new(
                 NO_INSIDE,
                 format!("side {}", about(self.side)),
-                format!("side under {}", about(over.times(0.5))),
+                format!("side {}", under(over.times(0.5))),
                 "Take thinner sides, or measure the opening again.",
             ));
         }
@@ -215,9 +215,8 @@ impl Drawer {
                 LET_IN,
                 format!("back_let {}", about(self.back_let)),
                 format!(
-                    "back_let {}, or {} for a dovetail through the side",
-                    at_most(half),
-                    about(self.side)
+                    "back_let {}, or the same as side for a dovetail through it",
+                    at_most(half)
                 ),
                 "House the back less deep, or dovetail it through the sides.",
             ));

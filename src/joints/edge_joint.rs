@@ -23,14 +23,18 @@ use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Amount, Angle, Kind, Length, Measure, Role, Unit, Value};
 
 const SKETCH: &str = r"
-   two boards on end, pressed by the force P      out of square by e
+   two boards on end, pressed by the force P       edges out of square by e
 
-       +---------------+---------------+            +------+ /------+
-   P ->|               |               |<- P   T    |      |/ 2 e   |   v, gap, closed
-       +---------------+---------------+            +------+--------+      at the face
+                                                            v
+                                                         >|   |<
+       +---------------+---------------+    ^      +------+   +------+
+       |               |               |    |      |       \  |      |
+   P ->|               |               |<-  T      |        \ | 2 e  |
+       |               |               |    |      |         \|      |
+       +---------------+---------------+    v      +----------+------+
                        glue line, L long
    u: pressure   c: force of a cramp   w: its width   n: cramps, s apart
-   b: boards     k: cup of the panel";
+   b: boards     k: cup of the panel, all joints shut";
 
 const NO_ROOM: &str = "the cramps do not find room along the joint";
 

@@ -1,7 +1,8 @@
 //! Figures inside the sentences of refusals, warnings and notes: in mm and in inches, since a
 //! calculator does not know the reader's unit.
 //!
-//! A bound is rounded to its safe side, so that whoever takes it at its word is not refused again.
+//! A bound is rounded to its safe side, so that whoever takes it at its word is not refused again
+//! (but for the 10 nm within which a length counts as on a step of the scale).
 
 use crate::units::{Length, Scale, Spindle, Towards, Unit};
 
@@ -24,6 +25,16 @@ pub(super) fn at_most(length: Length) -> String {
 /// A lower bound: `at least 17.86 mm (0.704 in)`.
 pub(super) fn at_least(length: Length) -> String {
     format!("at least {}", both(length, Towards::Up))
+}
+
+/// A bound that is too much itself: `under 17.86 mm (0.703 in)`.
+pub(super) fn under(length: Length) -> String {
+    format!("under {}", both(length, Towards::Down))
+}
+
+/// A bound that is too little itself: `over 17.86 mm (0.704 in)`.
+pub(super) fn over(length: Length) -> String {
+    format!("over {}", both(length, Towards::Up))
 }
 
 /// Per cent to a hundredth: `12 %`, `6.25 %`.

@@ -15,7 +15,7 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_least, at_most};
+use super::figure::{about, over, under};
 use super::season::{FALL, LEAVES, NOW, RISE, Season};
 use super::species::{Basis, COEFFICIENT, CUT, DISAGREE, EITHER, FROM_MEMORY, SPECIES};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
@@ -191,7 +191,7 @@ impl Panel {
             return Err(Refusal::new(
                 NO_ROOM,
                 format!("clearance {}", about(self.clearance)),
-                format!("clearance under {}", about(self.groove)),
+                format!("clearance {}", under(self.groove)),
                 "Give less clearance, or plough the groove deeper.",
             ));
         }
@@ -199,7 +199,7 @@ impl Panel {
             return Err(Refusal::new(
                 DROPS,
                 format!("groove {}", about(self.groove)),
-                format!("groove {} and more", at_least(self.groove_least())),
+                format!("groove {}", over(self.groove_least())),
                 "Plough the groove deeper, divide the panel with a muntin, or take a wood or a cut \
                  that moves less.",
             ));
@@ -220,7 +220,7 @@ fn rail(given: &Given) -> Result<Option<Length>, Refusal> {
     Err(Refusal::new(
         NO_RAIL,
         format!("stile {}", about(stile)),
-        format!("stile {}", at_most(overall.times(0.5) + profile)),
+        format!("stile {}", under(overall.times(0.5) + profile)),
         "Take narrower stiles, or measure the frame over its stiles again.",
     ))
 }

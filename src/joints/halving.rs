@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::cheeks::CLEARANCE;
-use super::figure::about;
+use super::figure::{about, under};
 use super::fit::{Cause, HAND_PRESS, Slips};
 use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Angle, Kind, Length, Role, Value};
@@ -180,7 +180,7 @@ impl Halving {
             return Err(Refusal::new(
                 NOTHING_LEFT,
                 format!("gauge {}", about(self.gauge)),
-                format!("under {}", about(thinner)),
+                under(thinner),
                 "Gauge half of the thinner piece.",
             ));
         }
@@ -188,7 +188,7 @@ impl Halving {
             return Err(Refusal::new(
                 ONE_HEIGHT,
                 format!("height {}", about(self.height)),
-                format!("under {}", about(thinner)),
+                under(thinner),
                 "Set half of the thickness, or cut each piece to its own depth.",
             ));
         }

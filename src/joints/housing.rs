@@ -17,7 +17,7 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_most};
+use super::figure::{about, at_most, under};
 use super::fit::{Cause, HAND_PRESS, Slips};
 use super::pass_plan::{PASSES_MOST, PassPlan, check_order};
 use super::passes::steps_of_half;
@@ -196,7 +196,7 @@ impl Housing {
             return Err(Refusal::new(
                 OVERLAP_WIDE,
                 format!("overlap {}", about(self.overlap)),
-                format!("under {}", about(self.cutter)),
+                under(self.cutter),
                 "Give less overlap, or take a wider cutter.",
             ));
         }

@@ -15,7 +15,7 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_least};
+use super::figure::{about, at_least, under};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Angle, Length, Role, Value};
 
@@ -111,7 +111,7 @@ impl MitreKey {
             return Err(Refusal::new(
                 THROUGH,
                 format!("depth {}", about(self.depth)),
-                format!("under {}", about(most)),
+                under(most),
                 "Cut less deep.",
             ));
         }

@@ -17,7 +17,7 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_least, at_most};
+use super::figure::{about, at_least, at_most, under};
 use super::fit::{Cause, SLIDING, Slips, TAIL_LOWER_MM, tightest};
 use super::pass_plan::{FEED, NEVER_BACK, check_order};
 use super::tail::{
@@ -42,7 +42,8 @@ const SKETCH: &str = r"
          +-------------------+  base           +----------------+ k  table
          |<------- B ------->|
          |<-- W -->| straight cutter           D: dovetail cutter at its tip
-         |<- G ->|<--- D --->| dovetail        a: its angle, c: clearance, plus is loose
+         |<- G ->|<--- D --->| dovetail        a: its angle
+   c: clearance, plus is loose
    g: least G, and least shoulder T - B; L to U: range of B; V to Y: range of W";
 
 const MOUTH_CLOSES: &str = "the dovetail cutter has no width left at the side's face";
@@ -252,7 +253,7 @@ impl OneSidedDovetail {
             return Err(Refusal::new(
                 MOUTH_CLOSES,
                 format!("depth {}", about(self.depth)),
-                format!("under {}", about(self.cutter.times(0.5 / self.angle.tan()))),
+                under(self.cutter.times(0.5 / self.angle.tan())),
                 "Cut less deep, or take a wider cutter or one of a smaller angle.",
             ));
         }

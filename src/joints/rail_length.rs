@@ -15,7 +15,7 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_most};
+use super::figure::{about, at_most, under};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Length, Role, Value};
 
@@ -120,7 +120,7 @@ fn shoulders(overall: Length, stile: Length, profile: Length) -> Result<Length, 
         return Err(Refusal::new(
             NO_STILE,
             format!("profile {}", about(profile)),
-            format!("profile under {}", about(stile)),
+            format!("profile {}", under(stile)),
             "Measure the profile from the stile's inner edge again, or take wider stiles.",
         ));
     }

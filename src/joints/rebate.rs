@@ -15,12 +15,12 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_least};
+use super::figure::{about, at_least, under};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Length, Role, Value};
 
 const SKETCH: &str = r"
-   seen from the end; what lies in the rebate is t thick, e of w is trimmed flush
+   seen from the end; what lies in the rebate is t thick, e of w trimmed flush
 
      |<--- w --->|
                  +------------------ face     ^     ^
@@ -128,7 +128,7 @@ impl Rebate {
             return Err(Refusal::new(
                 NO_LIP,
                 format!("depth {}, stock {}", about(self.depth), about(self.stock)),
-                format!("depth under {}", about(self.stock)),
+                format!("depth {}", under(self.stock)),
                 "Cut half to two thirds of the stock, or take thicker stock.",
             ));
         }

@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::cheeks::third;
-use super::figure::{about, at_most};
+use super::figure::{about, at_most, under};
 use super::{Calculator, Given, Input, Output, Refusal, Worked};
 use crate::units::{Kind, Length, Role, Value};
 
@@ -29,7 +29,8 @@ const SKETCH: &str = r"
      +-------+                         +-------+
      |<- T ->|<---------- W ---------->|
          |<h>|                         |<h>|
-         |<--------- l and z ------------->|   z: clearance at both ends together";
+         |<--------- l and z ------------->|
+   z: clearance at both ends together";
 
 const NO_INSIDE: &str = "the sides leave no inside between them";
 const TOO_DEEP: &str = "the housing is deeper than half of the side";
@@ -136,7 +137,7 @@ fn check(given: &Given, depth: Length, clearance: Length) -> Result<(), Refusal>
         return Err(Refusal::new(
             DROPS,
             format!("clearance {}", about(clearance)),
-            format!("clearance under {}", about(depth + depth)),
+            format!("clearance {}", under(depth + depth)),
             "Give less clearance, or cut the housings deeper.",
         ));
     }

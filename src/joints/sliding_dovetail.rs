@@ -20,7 +20,7 @@
 use std::collections::BTreeMap;
 
 use super::answer::needed;
-use super::figure::{about, at_least, at_most};
+use super::figure::{about, at_least, at_most, under};
 use super::fit::{Cause, SLIDING, Slips, TAIL_LOWER_MM, tightest};
 use super::pass_plan::{PASSES_MOST, PassPlan, check_order};
 use super::tail::{
@@ -45,7 +45,7 @@ const SKETCH: &str = r"
      +-------------------+  base        k +---------------+ k   table
      |<------- B ------->|                |<----- E ----->|
 
-   D: the cutter at its tip, its widest     a: its angle, each side from the axis
+   D: the cutter at its tip, its widest     a: its angle, each side of its axis
    n passes, each s farther from the fence  c = M - N: clearance, plus is loose";
 
 const MOUTH_CLOSES: &str = "the mouth closes before the cutter is that deep";
@@ -291,7 +291,7 @@ impl SlidingDovetail {
             return Err(Refusal::new(
                 NO_NECK,
                 format!("clearance {}", about(self.clearance)),
-                format!("under {}", about(plan.mouth)),
+                under(plan.mouth),
                 "Give less clearance, or cut less deep.",
             ));
         }

@@ -26,7 +26,8 @@ const SKETCH: &str = r"
    marked     |--------------------------------|m
    rim limit  |----------------------|r = 60 V / (pi D)
                                      ^
-   N, the speed to set: the smallest of m, r and Z, and no less than A; v = pi D N / 60";
+   N, the speed to set: the smallest of m, r and Z, and no less than A;
+   v = pi D N / 60";
 
 const MACHINE_FAST: &str = "the machine's slowest speed is too fast for this cutter";
 const MACHINE_TURNED: &str = "the machine's slowest speed is over its fastest";

@@ -18,7 +18,7 @@
 
 use super::answer::needed;
 use super::cheeks::CLEARANCE;
-use super::figure::{about, at_most};
+use super::figure::{about, at_most, under};
 use super::fit::{Cause, HAND_PRESS, Slips};
 use super::mitre::{FACE_LENGTH, MITRE_ANGLE, Mitre, SAW_ANGLE, SIDES};
 use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
@@ -38,8 +38,9 @@ const SKETCH: &str = r"
    -----------------------+ m, from square
 
    T: from face to face          v: wall, from the groove to the outside face
-   F: whole face of the mitre    k: groove's mouth, g: its depth, G: most that g may be
-   spline: t thick, c = k - t: clearance, plus is loose; w wide, p less than both grooves";
+   F: whole face of the mitre    k: groove's mouth, g: its depth, G: most of g
+   spline: t thick, c = k - t: clearance, plus is loose
+           w wide, p less than both grooves";
 
 const NO_GROOVE: &str = "the clearance leaves no width for the groove";
 const NO_DEPTH: &str = "the wall leaves no depth for the groove";
@@ -178,7 +179,7 @@ impl SplinedMitre {
             return Err(Refusal::new(
                 NO_DEPTH,
                 format!("wall {}, centre {}", about(self.wall), about(self.centre)),
-                format!("wall under {}", about(room)),
+                format!("wall {}", under(room)),
                 "Move the groove towards the inside corner, or leave less wall.",
             ));
         }
@@ -217,7 +218,7 @@ fn spline_width(groove: Length, most: Length, play: Length) -> Result<Length, Re
         return Err(Refusal::new(
             PLAY_WIDE,
             format!("play {}", about(play)),
-            format!("under {}", about(groove + groove)),
+            under(groove + groove),
             "Give less play, or cut deeper.",
         ));
     }

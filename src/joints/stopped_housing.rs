@@ -36,8 +36,8 @@ const SKETCH: &str = r"
      |<------------- A ------------->|         stop to its axis
      |<---------- S --------->|                stop to its near edge
 
-   shelf: its front r behind the panel's front; its corner notched N back from its front,
-   c of that to spare";
+   shelf: its front r behind the panel's front; its corner notched N back from
+   its front, c of that to spare";
 
 const TOO_SHORT: &str = "the housing would be shorter than the cutter is wide";
 const END_SHOWS: &str = "the shelf stands so far back that the housing's end would show";

@@ -41,10 +41,10 @@ const SKETCH: &str = r"
      |<---- z ---->| mortise                     g  |  i        |
                                                     +---------  v
    T, W: rail; S: thickness of the mortised piece;    inner edge, grooved g deep
-   V: width of the mortised piece; d, m: cutter and mortise, c = m - t, e: edge shoulder
-   u: mortise deeper than the tenon; x: gap of a pair
-   table saw, blade k wide; fence to its near side: N, F one face, s spacer; P both faces;
-   Q shoulder cut, blade H high";
+   V: width of the mortised piece; d, m: cutter and mortise, c = m - t
+   e: edge shoulder; u: mortise deeper than the tenon; x: gap of a pair
+   table saw, blade k wide; fence to its near side: N, F one face, s spacer;
+   P both faces; Q shoulder cut, blade H high";
 
 /// The haunch of a rail without a groove: the least of 1/2 to 1 in.
 const HAUNCH_UNPANELLED: Length = Length::nm(12_000_000);

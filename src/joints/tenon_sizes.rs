@@ -9,7 +9,7 @@
 //! A groove takes its depth off the tenon on that edge (Fairham pp. 89-90).
 
 use super::cheeks::{Cheeks, entering, third};
-use super::figure::{about, at_least, at_most};
+use super::figure::{about, at_least, at_most, under};
 use super::{CheekMethod, Refusal};
 use crate::units::Length;
 
@@ -153,7 +153,7 @@ impl Tenon {
             return Err(Refusal::new(
                 TOO_THICK,
                 format!("cutter {}", about(self.mortise)),
-                format!("under {}", about(mortise_under)),
+                under(mortise_under),
                 "Take a cutter or chisel near a third of the mortised piece.",
             ));
         }
@@ -189,7 +189,7 @@ impl Tenon {
             TenonForm::Haunched(_, haunch) if haunch >= self.length => Err(Refusal::new(
                 HAUNCH_LONG,
                 format!("haunch {}", about(haunch)),
-                format!("under {}", about(self.length)),
+                under(self.length),
                 "Make the haunch shorter: as the groove is deep, or 12 to 25 mm without one.",
             )),
             _ => Ok(()),

@@ -18,7 +18,7 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::cheeks::{CLEARANCE, THIN_WALL, entering, reach, thin_wall, third};
-use super::figure::{about, at_most};
+use super::figure::{about, at_most, under};
 use super::fit::{Cause, HAND_PRESS, Slips};
 use super::{Calculator, Fit, FitRule, Given, Input, Origin, Output, Refusal, Worked};
 use crate::units::{Length, Role, Value};
@@ -175,7 +175,7 @@ impl TongueInHousing {
                     about(self.housing),
                     about(self.stock)
                 ),
-                format!("housing under {}", about(housing_under)),
+                format!("housing {}", under(housing_under)),
                 "Take a narrower housing, or let the whole end in: `housing`.",
             ));
         }

@@ -9,7 +9,7 @@ use crate::joints::{self, Effort};
 use crate::units::{Role, Value};
 
 /// The signatures of all calculators, with names as formulas write them.
-pub fn signatures() -> Vec<Signature> {
+pub(super) fn signatures() -> Vec<Signature> {
     let param = |input: &joints::Input| Param {
         name: input.name.to_owned(),
         kind: input.kind,
@@ -40,7 +40,7 @@ pub(super) fn meaning(calculator: &str, result: &str) -> Option<(Role, &'static 
 
 /// Calls calculators and gathers what they warn of and tell.
 #[derive(Debug, Default)]
-pub struct Calls {
+pub(super) struct Calls {
     said: RefCell<Said>,
 }
 
@@ -63,12 +63,8 @@ impl Default for Said {
 }
 
 impl Calls {
-    /// Works out one calculator, named as in a formula, for [`Formula::run`](crate::formula::Formula::run).
-    ///
-    /// # Errors
-    /// A name that is no calculator; what [`joints::work_out()`] says, a refusal as a fault, without
-    /// a place.
-    pub fn call(
+    /// Runs one calculator; a refusal becomes a fault without a place.
+    pub(super) fn call(
         &self,
         name: &str,
         values: BTreeMap<String, Value>,

@@ -10,7 +10,7 @@ use super::text::Text;
 use crate::diag::{Code, Fault, Faults, Source, Span, nearest};
 use crate::formula::Formula;
 use crate::shop::Shape;
-use crate::units::{Kind, Unit, Value, parse};
+use crate::units::{self, Kind, Unit, Value, parse};
 use crate::yaml::{self, Ordered, Step};
 
 /// Reads one procedure file: the procedure, and all faults of reading it.
@@ -40,6 +40,10 @@ const KINDS: &[(&str, Kind)] = &[
     ("feed", Kind::Feed),
     ("count", Kind::Count),
     ("number", Kind::Number),
+    ("percent", Kind::Amount(units::Measure::Percent)),
+    ("temperature", Kind::Amount(units::Measure::Temperature)),
+    ("load", Kind::Amount(units::Measure::Load)),
+    ("pressure", Kind::Amount(units::Measure::Stress)),
 ];
 
 /// Knows where in the file it is, so that each fault gets its place.

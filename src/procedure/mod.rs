@@ -21,7 +21,6 @@ mod text;
 mod values;
 mod workplace;
 
-pub use calls::{Calls, signatures};
 pub use check::check;
 pub use example::example;
 pub use fill::{fill, lacking};

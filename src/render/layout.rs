@@ -5,7 +5,7 @@
 
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
-/// No line is wider, but those of a drawing, which stand as they are.
+/// No line is wider; a drawing is made to fit.
 pub(super) const WIDE: usize = 80;
 
 const NO_BREAK_SPACE: char = '\u{a0}';
@@ -26,11 +26,11 @@ pub(super) fn items<T: AsRef<str>>(texts: &[T]) -> String {
     items.collect()
 }
 
-/// The lines as they are, indented by two; line breaks before the first are left out.
-pub(super) fn indented(text: &str) -> String {
-    text.trim_start_matches('\n')
-        .lines()
-        .map(|line| format!("  {line}").trim_end().to_owned() + "\n")
+/// A drawing as it stands, with its own blanks; line breaks before it are left out.
+pub(super) fn drawing(text: &str) -> String {
+    let lines = text.trim_start_matches('\n').lines();
+    lines
+        .map(|line| line.trim_end().to_owned() + "\n")
         .collect()
 }
 

@@ -5,7 +5,7 @@
 //! blocks as a printed checklist, reasons included.
 
 use super::block::{Block, Panel, Row, heading, text, words};
-use super::set_up;
+use super::{set_up, worked};
 use crate::caution::{Limits, SignalWord, Stands};
 use crate::joints::{Absent, Calculator};
 use crate::procedure::{FilledSetUp, plain};
@@ -253,13 +253,12 @@ pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
             Absent::Usual(usual) => format!("usual: {usual}"),
             Absent::Derived(how) => how.to_owned(),
         };
-        let (least, most) = input.range;
         vec![
             input.name.to_owned(),
             input.letter.to_owned(),
             input.meaning.to_owned(),
             input.kind.words().to_owned(),
-            range(least, most),
+            input.range_words(),
             absent,
         ]
     });
@@ -281,15 +280,6 @@ pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
         "when not given",
     ];
     let out_head = ["result", "letter", "what it is", "kind", "as set"];
-    let typed = one
-        .example
-        .iter()
-        .map(|(name, value)| format!("{name}=\"{value}\""));
-    let command = format!(
-        "faceside figure {} {}",
-        one.name,
-        typed.collect::<Vec<_>>().join(" ")
-    );
     let mut blocks = vec![
         Block::Para {
             text: words(one.summary),
@@ -299,26 +289,30 @@ pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
         },
         heading("What it takes"),
         table(&in_head, inputs.collect()),
-        heading("What it gives"),
-        table(&out_head, results.collect()),
     ];
-    let refuses: Vec<String> = one.refuses.iter().map(|one| (*one).to_owned()).collect();
+    let sets: Vec<_> = one.one_of.iter().map(|set| set.join(" and ")).collect();
+    blocks.extend(bullets("Give one of", &sets));
+    for input in one.inputs.iter().filter(|input| input.has_many_options()) {
+        blocks.push(heading(&format!("Words for {}", input.name)));
+        blocks.push(Block::Para {
+            text: words(input.options().join(", ")),
+        });
+    }
+    blocks.push(heading("What it gives"));
+    blocks.push(table(&out_head, results.collect()));
+    let owned = |texts: &[&str]| texts.iter().map(|text| (*text).to_owned()).collect();
+    let (refuses, warns): (Vec<_>, Vec<_>) = (owned(one.refuses), owned(one.warns));
     blocks.extend(bullets("What it refuses", &refuses));
+    blocks.extend(bullets("What it warns of", &warns));
     blocks.push(heading("Example"));
-    blocks.push(Block::Sketch { text: command });
+    blocks.push(Block::Sketch {
+        text: worked::command(one).join(" "),
+    });
     blocks.push(heading("Source"));
     blocks.push(Block::Para {
         text: words(one.source),
     });
     blocks
-}
-
-fn range(least: &str, most: &str) -> String {
-    match (least, most) {
-        ("", most) => most.to_owned(),
-        (least, "") => least.to_owned(),
-        (least, most) => format!("{least} to {most}"),
-    }
 }
 
 fn table(head: &[&str], rows: Vec<Vec<String>>) -> Block {

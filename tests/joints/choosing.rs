@@ -1,16 +1,16 @@
 //! Choosing cutters from a drawer: which can make the cut, which of those first, what to buy.
 //!
 //! The drawer is invented. The order (fewest passes, then fewest warnings, measured before marked,
-//! shank, spare edge, size, speed) is common practice, no source; how many passes each cutter takes
+//! shank, size, spare edge, speed) is common practice, no source; how many passes each cutter takes
 //! is derived beside each check from joinery 3.1 to 3.5.
 
 use std::collections::BTreeMap;
 
-use faceside::joints::{Choice, on_sale};
+use faceside::joints::{Choice, Effort, on_sale};
 use faceside::shop::{Cutter, Measured, Shape};
 use faceside::units::{Angle, Length, Spindle, Value};
 
-use crate::{calculator, values};
+use crate::{answer, calculator, values};
 
 fn straight(id: &str, mm: f64) -> Cutter {
     Cutter {
@@ -244,4 +244,26 @@ fn a_missing_value_is_told_whatever_the_drawer() {
             .is_none()
     );
     assert_eq!(calculator("rebate").to_buy(&none, &drawer).unwrap(), None);
+}
+
+// Passes of several cuts add up, the deepest decides the reach; warnings count for a calculator
+// without a cutter as well: a lip of 3 mm is under 6 mm and a depth of 9 of 12 over two thirds.
+#[test]
+fn efforts_of_several_cuts_add_up() {
+    let of = |name, texts| Effort::of(calculator(name), &answer(name, texts));
+    let first = of(
+        "housing",
+        &[("width", "17.7 mm"), ("cutter", "12 mm"), ("depth", "4 mm")],
+    );
+    let second = of("passes", &[("depth", "9 mm"), ("cutter", "6 mm")]);
+    assert_eq!((first.passes, second.passes), (2, 3));
+    let both = first.and(second);
+    assert_eq!(both.passes, 5);
+    assert_eq!(both.reach, Some(Length::mm(9.0)));
+    let rebate = of(
+        "rebate",
+        &[("stock", "12 mm"), ("mate", "9 mm"), ("depth", "9 mm")],
+    );
+    assert_eq!((rebate.passes, rebate.reach, rebate.warnings), (0, None, 2));
+    assert_eq!(both.and(rebate).warnings, both.warnings + 2);
 }

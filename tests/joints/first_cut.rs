@@ -85,6 +85,17 @@ fn equal_errors_follow_irwin_and_hall() {
         first_cut("housing", &housing, &only(0.0, 0.0, 0.0, 0.0)),
         [0.0, 1.0, 0.0],
     );
+    // Both ends of the press are a press.
+    let ends = ["0.05 mm", "0.15 mm"].map(|clearance| {
+        let texts = [
+            ("thickness", "17.6 mm"),
+            ("clearance", clearance),
+            ("cutter", "12 mm"),
+        ];
+        first_cut("housing", &texts, &only(0.0, 0.0, 0.0, 0.0))
+    });
+    is(ends[0], [0.0, 1.0, 0.0]);
+    is(ends[1], [0.0, 1.0, 0.0]);
     // Errors too small to leave the press.
     is(
         first_cut("housing", &housing, &only(0.01, 0.01, 0.0, 0.01)),

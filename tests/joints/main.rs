@@ -13,13 +13,14 @@
 )]
 
 mod any_input;
+mod by_formula;
 mod choosing;
 mod closing;
-mod complete;
 mod corner_closing;
 mod corner_figures;
 mod corner_limits;
 mod dovetail_figures;
+mod edges;
 mod first_cut;
 mod frame_figures;
 mod geometry;

@@ -145,6 +145,12 @@ fn rim_speed() {
             ref other => panic!("{other:?}"),
         }
     }
+    // Row 15 in feet a minute: 10 in at 3450 rpm, 9032.08.
+    let typed = [("diameter", "10 in"), ("speed", "3450 rpm")];
+    match answer("rim-speed", &typed).worked.results["rim_speed"] {
+        Value::RimSpeed(speed) => assert!((speed.to_feet_per_minute() - 9032.08).abs() < 0.005),
+        ref other => panic!("{other:?}"),
+    }
     let fast = [
         ("diameter", "3 in"),
         ("speed", "22000 rpm"),

@@ -305,6 +305,31 @@ fn drawer_mm() {
     assert!(said(example, "common practice") && said(&small[..], "Foster"));
 }
 
+// Derived: a lap as deep as the sides are short, a bottom level with the edges, half a side go.
+#[test]
+fn drawer_at_its_limits() {
+    let example = calculator("drawer").example;
+    let flush = with(example, &[("lap", "12.7 mm")]);
+    let wanted = [("side_length", 437.3), ("inside_depth", 421.0)];
+    shows("drawer", &flush, Unit::Mm, &wanted);
+    let level = [
+        ("bottom", "16 mm"),
+        ("groove_width", "6 mm"),
+        ("groove_up", "10 mm"),
+    ];
+    let level = with(example, &level);
+    shows("drawer", &level, Unit::Mm, &[("back_height", 102.4125)]);
+    let housed = with(example, &[("back_let", "5 mm")]);
+    shows("drawer", &housed, Unit::Mm, &[("back_length", 388.4125)]);
+    let refused = refusal("drawer", &with(example, &[("back_let", "8 mm")]));
+    assert!(refused.may_be.starts_with("back_let at most 5.00 mm"));
+    assert!(
+        refused
+            .may_be
+            .ends_with("the same as side for a dovetail through it")
+    );
+}
+
 type Sizes<'s> = &'s [(&'s str, i64)];
 
 fn worked(name: &str, sizes: Sizes, words: Texts) -> Option<Answer> {

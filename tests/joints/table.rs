@@ -1,8 +1,8 @@
 //! Rules that every entry of the table keeps, and what is said to wrong values.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-use faceside::joints::{self, Absent, Stopped};
+use faceside::joints::{self, Absent, Calculator, Input, Stopped};
 use faceside::units::{
     Amount, Angle, Feed, Kind, Length, Measure, RimSpeed, Role, Spindle, Towards, Unit, Value,
     parse,
@@ -137,7 +137,7 @@ fn tries() -> Vec<Value> {
 
 /// A value that each input of a set of alternatives takes: a housing of 30 mm, or a piece of 30 mm
 /// with 1 mm of clearance; the first word of a choice; else the least of the range.
-fn of_a_set(input: &joints::Input) -> Value {
+fn of_a_set(input: &Input) -> Value {
     let size = if input.name == "clearance" { 1.0 } else { 30.0 };
     match input.kind {
         Kind::Length => Value::Length(Length::mm(size)),
@@ -146,8 +146,21 @@ fn of_a_set(input: &joints::Input) -> Value {
     }
 }
 
+/// Sound values for all inputs beside `input`: those of the example, with the set of alternatives
+/// that it belongs to in the place of another.
+pub(crate) fn around(calculator: &Calculator, input: &Input) -> BTreeMap<String, Value> {
+    let mut given = values(calculator, calculator.example);
+    let sets = calculator.one_of;
+    if let Some(set) = sets.iter().find(|set| set.contains(&input.name)) {
+        given.retain(|name, _| !sets.iter().any(|set| set.contains(&name.as_str())));
+        let value = |name: &str| of_a_set(calculator.input(name).unwrap());
+        given.extend(set.iter().map(|name| ((*name).to_owned(), value(name))));
+    }
+    given
+}
+
 /// Whether nothing, or a nanometre more or less of a length, may be in the range.
-fn is_about_nothing(value: &Value, input: &joints::Input) -> bool {
+fn is_about_nothing(value: &Value, input: &Input) -> bool {
     let is_signed = input.range.0.starts_with('-');
     let is_near = match value {
         Value::Length(length) => (-i64::from(is_signed)..=1).contains(&length.to_nm()),
@@ -163,21 +176,7 @@ fn is_about_nothing(value: &Value, input: &joints::Input) -> bool {
 fn every_input_refuses_what_it_cannot_take_and_is_named() {
     for calculator in joints::ALL {
         for input in calculator.inputs {
-            let mut given = values(calculator, calculator.example);
-            if let Some(set) = calculator
-                .one_of
-                .iter()
-                .find(|set| set.contains(&input.name))
-            {
-                given.retain(|name, _| {
-                    !calculator
-                        .one_of
-                        .iter()
-                        .any(|set| set.contains(&name.as_str()))
-                });
-                let value = |name: &str| of_a_set(calculator.input(name).unwrap());
-                given.extend(set.iter().map(|name| ((*name).to_owned(), value(name))));
-            }
+            let mut given = around(calculator, input);
             for value in tries() {
                 given.insert(input.name.to_owned(), value.clone());
                 let said = match joints::work_out(calculator, &given) {
@@ -312,4 +311,86 @@ fn roles_leave_wood_on() {
     assert_eq!([0, 1, 2].map(|at| fences.towards_at(at)), [up, down, down]);
     let heights = calculator("passes").output("depths").unwrap();
     assert_eq!([0, 1].map(|at| heights.towards_at(at)), [down, down]);
+}
+
+/// Whether the sketch shows the letter by itself, not within a word.
+fn shows_letter(sketch: &str, letter: &str) -> bool {
+    let is_apart = |other: Option<char>| other.is_none_or(|other| !other.is_alphanumeric());
+    sketch.match_indices(letter).any(|(at, _)| {
+        let (before, after) = (&sketch[..at], &sketch[at + letter.len()..]);
+        is_apart(before.chars().next_back()) && is_apart(after.chars().next())
+    })
+}
+
+/// The tests of worked figures, one subject a file.
+#[expect(clippy::disallowed_methods, reason = "a test looks at files itself")]
+fn figure_tests() -> String {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/joints");
+    let files = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path());
+    let figures = files.filter(|path| path.to_string_lossy().ends_with("_figures.rs"));
+    figures
+        .map(|path| std::fs::read_to_string(path).unwrap())
+        .collect()
+}
+
+#[expect(clippy::disallowed_methods, reason = "a test looks at files itself")]
+fn source_file(calculator: &Calculator) -> String {
+    let path = format!("src/joints/{}.rs", calculator.formula_name());
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+    std::fs::read_to_string(path).unwrap()
+}
+
+#[test]
+fn every_entry_is_drawn_bounded_sourced_and_worked() {
+    let figures = figure_tests();
+    for calculator in joints::ALL {
+        let name = calculator.name;
+        for input in calculator.inputs {
+            let must_be_drawn = input.is_required() && input.kind == Kind::Length;
+            assert!(
+                !must_be_drawn || !input.letter.is_empty(),
+                "{name}: {}",
+                input.name
+            );
+            let (least, most) = input.range;
+            let is_choice = input.kind == Kind::Choice;
+            assert!(
+                !least.is_empty() && most.is_empty() == is_choice,
+                "{name}: {}",
+                input.name
+            );
+            let is_drawn = input.letter.is_empty() || shows_letter(calculator.sketch, input.letter);
+            assert!(is_drawn, "{name}: {} {}", input.name, input.letter);
+        }
+        for output in calculator.results {
+            let is_drawn =
+                output.letter.is_empty() || shows_letter(calculator.sketch, output.letter);
+            assert!(is_drawn, "{name}: {} {}", output.name, output.letter);
+        }
+        let drawn = calculator
+            .results
+            .iter()
+            .filter(|output| !output.letter.is_empty());
+        assert!(drawn.count() > 0, "{name}: no result on the sketch");
+        // A source says where it is from: a book or paper with its year or page, or one of the marks.
+        let marks = ["erived", "ommon practice", "rom memory", "orkshop practice"];
+        let is_cited = calculator.source.contains("p. ") || calculator.source.contains("pp. ");
+        let is_marked = marks.iter().any(|mark| calculator.source.contains(mark));
+        assert!(is_cited || is_marked, "{name}: {}", calculator.source);
+        assert!(
+            figures.contains(&format!("\"{name}\"")),
+            "{name}: no test of figures"
+        );
+        let file = source_file(calculator);
+        let head: Vec<_> = file
+            .lines()
+            .take_while(|line| line.starts_with("//!"))
+            .collect();
+        assert!(
+            head.iter().any(|line| line.starts_with("//! Example")),
+            "{name}: no example"
+        );
+    }
 }

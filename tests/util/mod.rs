@@ -55,7 +55,7 @@ impl Folder {
 
     /// Runs the program in it with something on standard input.
     #[track_caller]
-    pub(crate) fn run_with(&self, arguments: &[&str], input: &str) -> Run {
+    pub(crate) fn run_with(&self, arguments: &[&str], input: impl AsRef<[u8]>) -> Run {
         use std::io::Write;
         let mut child = program()
             .args(arguments)
@@ -66,7 +66,7 @@ impl Folder {
             .spawn()
             .unwrap();
         // A program that ends early closes its end; that is for the caller to judge.
-        let _ = child.stdin.take().unwrap().write_all(input.as_bytes());
+        let _ = child.stdin.take().unwrap().write_all(input.as_ref());
         Run {
             output: child.wait_with_output().unwrap(),
             arguments: arguments.join(" "),

@@ -107,11 +107,16 @@ proptest! {
         let (one, two) = loads;
         let apart = sag(span, one) + sag(span, two);
         prop_assert!((apart - sag(span, one + two)).abs() <= Length::nm(2));
-        prop_assert!(sag(span * 1.01, one + two) > sag(span, one + two));
         let most = sag(span, one + two);
+        // A hundredth of less than 100 nm is lost in the rounding of both.
+        prop_assert!(most.to_nm() < 100 || sag(span * 1.01, one + two) > most);
         let longest = beam.span_most(Length::mm(span), one + two, most);
-        // A nanometre of sag is more of the span where it is small.
-        prop_assert!(longest >= Length::mm(span) && longest.to_mm() < span * 1.001);
+        // Both sags are rounded by up to half a nanometre, and sag grows as the span at least (a
+        // point's shear): the spans are as near each other as the sags may be.
+        let nm = most.to_nm() as f64;
+        let apart = (nm + 0.5) / (nm - 0.5);
+        prop_assert!(longest >= Length::mm(span));
+        prop_assert!(nm < 1.0 || longest.to_mm() <= span * apart + 2e-6);
     }
 
     // Derived: ends that hold bend least, a cantilever most; a load at a point bends more than the

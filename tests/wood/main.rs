@@ -358,6 +358,10 @@ fn green_dimension_form_outside_6_to_14() {
             Method::Coefficient
         );
     }
+    // The start itself is not above it.
+    assert!(!oak.change(Length::mm(300.0), 30.0, 20.0).is_capped);
+    assert!(!oak.change(Length::mm(300.0), 20.0, 30.0).is_capped);
+    assert!(oak.change(Length::mm(300.0), 20.0, 30.01).is_capped);
     // Above 30 % nothing changes (Handbook p. 13-17).
     let wet = oak.change(Length::mm(300.0), 60.0, 8.0);
     assert!(wet.is_capped);

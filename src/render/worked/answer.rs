@@ -1,6 +1,6 @@
 //! A calculation, or its refusal, for the terminal.
 
-use super::super::layout::{Row, items, paragraph, section, table as rows, wrapped};
+use super::super::layout::{items, paragraph, section, table as rows, wrapped};
 use super::drawn::drawn;
 use super::show::{fine, full, full_length, rounding_words, shown, to_millionth};
 use crate::joints::{
@@ -81,36 +81,50 @@ fn given_lines(calculator: &Calculator, given: &Given, scale: Scale) -> String {
 
 fn result_lines(calculator: &Calculator, worked: &Worked, scale: Scale) -> String {
     rows(results_in_order(calculator, worked).map(|(output, value)| {
-        let rounding = match value {
-            Value::Length(length) => {
-                let remainder = scale.show(*length, output.role.towards()).remainder;
-                remainder_words(output, remainder, scale)
-            }
-            Value::Count(_) => String::new(),
-            _ => rounding_words(output).to_owned(),
-        };
-        result_row(output, shown(output, value, scale), rounding)
+        let mut cell = shown(output, value, scale);
+        let mut said = vec![
+            meaning_and_rounding(output, value, scale),
+            remainder_words(output, value, scale),
+        ];
+        if cell.chars().count() > MOST_BESIDE {
+            said.insert(0, std::mem::take(&mut cell));
+        }
+        (
+            [output.name.to_owned(), output.letter.to_owned(), cell],
+            said,
+        )
     }))
 }
 
-fn result_row(output: &Output, shown: String, rounding: String) -> Row<3> {
-    let mut said = vec![output.meaning.to_owned(), rounding];
-    let mut cell = shown;
-    if cell.chars().count() > MOST_BESIDE {
-        said.insert(0, std::mem::take(&mut cell));
+fn remainder(output: &Output, value: &Value, scale: Scale) -> Option<Length> {
+    match value {
+        Value::Length(length) => Some(scale.show(*length, output.role.towards()).remainder),
+        _ => None,
     }
-    (
-        [output.name.to_owned(), output.letter.to_owned(), cell],
-        said,
-    )
 }
 
-fn remainder_words(output: &Output, remainder: Length, scale: Scale) -> String {
-    if remainder == Length::ZERO {
-        return "exact".to_owned();
+/// The meaning, and how it was rounded where no remainder tells it.
+fn meaning_and_rounding(output: &Output, value: &Value, scale: Scale) -> String {
+    let rounding = match (remainder(output, value, scale), value) {
+        (Some(Length::ZERO), _) => "exact",
+        (Some(_), _) | (_, Value::Count(_)) => "",
+        (None, _) => rounding_words(output),
+    };
+    match rounding {
+        "" => output.meaning.to_owned(),
+        rounding => format!("{}; {rounding}", output.meaning),
     }
-    let words = rounding_words(output);
-    format!("{words}, remainder {}", full_length(remainder, scale))
+}
+
+/// What rounding took away of a length; nothing when it is exact.
+fn remainder_words(output: &Output, value: &Value, scale: Scale) -> String {
+    match remainder(output, value, scale) {
+        None | Some(Length::ZERO) => String::new(),
+        Some(rest) => {
+            let (words, rest) = (rounding_words(output), full_length(rest, scale));
+            format!("{words}, remainder {rest}")
+        }
+    }
 }
 
 /// The results that there are, in the order of the table.

@@ -42,11 +42,10 @@ pub fn csv(calculator: &Calculator, labels: &[String], rows: &[Row], scale: Scal
         .chain(["refused", "warnings", "notes"]);
     let mut text = line(head);
     for row in rows {
-        let given = inputs.iter().map(|input| row.given(input.name));
-        let given = given.map(|value| value.map_or_else(String::new, |value| full(value, scale)));
-        let worked = results.iter().map(|output| {
-            let value = row.result(output.name);
-            value.map_or_else(String::new, |value| shown(output, value, scale))
+        let given = inputs.iter().map(|input| row.given_text(input.name, scale));
+        let worked = results.iter().map(|output| match row.result(output.name) {
+            Some(value) => shown(output, value, scale),
+            None => row.given_text(output.name, scale),
         });
         let cells = row.labels.iter().cloned().chain(given).chain(worked);
         text.push_str(&line(cells.chain(row.said())));
@@ -60,6 +59,11 @@ impl Row {
             Ok(answer) => answer.given.get(name),
             Err(_) => self.values.get(name),
         }
+    }
+
+    fn given_text(&self, name: &str, scale: Scale) -> String {
+        let value = self.given(name);
+        value.map_or_else(String::new, |value| full(value, scale))
     }
 
     fn result(&self, name: &str) -> Option<&Value> {

@@ -1,12 +1,12 @@
 //! A calculator's sketch, and under it what each of its letters is in one calculation.
 
-use super::super::layout::{WIDE, indented};
+use super::super::layout::{WIDE, drawing};
 use super::show::{full, shown};
 use crate::joints::{Answer, Calculator};
 use crate::units::{Kind, Scale};
 
 /// Blanks before the letters: the sketches begin there too.
-const INDENT: usize = 5;
+const INDENT: usize = 3;
 
 /// The sketch, then the letters in columns; a letter of an input that was left out says so.
 pub(super) fn drawn(calculator: &Calculator, answer: &Answer, scale: Scale) -> String {
@@ -19,7 +19,7 @@ pub(super) fn drawn(calculator: &Calculator, answer: &Answer, scale: Scale) -> S
         let line = " ".repeat(INDENT) + &cells.collect::<String>();
         line.trim_end().to_owned() + "\n"
     });
-    indented(calculator.sketch) + "\n" + &lines.collect::<String>()
+    drawing(calculator.sketch) + "\n" + &lines.collect::<String>()
 }
 
 /// `T = 19 mm` for each letter, those of the inputs first; a size that is both given and worked

@@ -1,6 +1,6 @@
 //! What the table knows of its calculators, as text: the list, and what one takes and gives.
 
-use super::super::layout::{Row, WIDE, indented, items, paragraph, section, table, wrapped};
+use super::super::layout::{Row, WIDE, drawing, items, paragraph, section, table, wrapped};
 use super::command;
 use super::show::rounding_words;
 use crate::joints::{ALL, Absent, Calculator, Input, Output};
@@ -38,7 +38,7 @@ pub fn explain(calculator: &Calculator) -> String {
         section("Results", &table(calculator.results.iter().map(result_row))),
         section("Refuses when", &items(calculator.refuses)),
         section("Warns of", &items(calculator.warns)),
-        section("Sketch", &indented(calculator.sketch)),
+        section("Sketch", &drawing(calculator.sketch)),
         section("Source", &paragraph(calculator.source)),
         section("Example", &typed(calculator)),
     ];
@@ -58,8 +58,11 @@ fn input_row(input: &Input) -> Row<2> {
 
 fn result_row(output: &Output) -> Row<2> {
     let cells = [output.name, output.letter].map(str::to_owned);
-    let rounding = rounding_words(output).to_owned();
-    (cells, vec![output.meaning.to_owned(), rounding])
+    let said = match rounding_words(output) {
+        "" => output.meaning.to_owned(),
+        rounding => format!("{}; {rounding}", output.meaning),
+    };
+    (cells, vec![said])
 }
 
 /// The sets of inputs of which one is given: `thickness and clearance`.

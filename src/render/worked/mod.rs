@@ -8,6 +8,7 @@
 mod answer;
 mod command;
 mod csv;
+mod cutters;
 mod drawn;
 mod explain;
 mod explain_json;
@@ -17,6 +18,7 @@ mod show;
 pub use answer::{refused, table};
 pub use command::command;
 pub use csv::{Row, csv};
+pub use cutters::{Proposal, cutters, json_cutters};
 pub use explain::{explain, list};
 pub use explain_json::{json_explain, json_list};
 pub use json::{json, json_refused};
