@@ -3,26 +3,22 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-use super::workplace::underscored;
 use crate::diag::{Code, Fault};
 use crate::formula::{Param, Signature, as_kind};
-use crate::joints::{self, Absent, Effort};
-use crate::units::{Kind, Role, Value};
+use crate::joints::{self, Effort};
+use crate::units::{Role, Value};
 
 /// The signatures of all calculators, with names as formulas write them.
 pub(super) fn signatures() -> Vec<Signature> {
+    let param = |input: &joints::Input| Param {
+        name: input.name.to_owned(),
+        kind: input.kind,
+        required: input.is_required(),
+        options: input.options().into_iter().map(str::to_owned).collect(),
+    };
     let signature = |calculator: &&'static joints::Calculator| Signature {
-        name: underscored(calculator.name),
-        params: calculator
-            .inputs
-            .iter()
-            .map(|input| Param {
-                name: input.name.to_owned(),
-                kind: input.kind,
-                required: input.absent == Absent::Required,
-                options: options(input),
-            })
-            .collect(),
+        name: calculator.formula_name(),
+        params: calculator.inputs.iter().map(param).collect(),
         results: calculator
             .results
             .iter()
@@ -30,18 +26,6 @@ pub(super) fn signatures() -> Vec<Signature> {
             .collect(),
     };
     joints::ALL.iter().map(signature).collect()
-}
-
-fn options(input: &joints::Input) -> Vec<String> {
-    if input.kind != Kind::Choice {
-        return Vec::new();
-    }
-    input
-        .range
-        .0
-        .split('|')
-        .map(|word| word.trim().to_owned())
-        .collect()
 }
 
 /// What the rounding of a result is for, and what the result means.
@@ -91,11 +75,12 @@ impl Calls {
                 format!("no calculator is called `{name}`"),
             )
         })?;
-        let values = values.into_iter().map(|(name, value)| {
-            let input = calculator.inputs.iter().find(|input| input.name == name);
-            let value = input.map_or(value.clone(), |input| as_kind(value, input.kind));
-            (name, value)
-        });
+        let values = values
+            .into_iter()
+            .map(|(name, value)| match calculator.input(&name) {
+                Some(input) => (name, as_kind(value, input.kind)),
+                None => (name, value),
+            });
         let answer = joints::work_out(calculator, &values.collect()).map_err(Fault::from)?;
         let mut said = self.said.borrow_mut();
         said.effort = said.effort.and(Effort::of(calculator, &answer));

@@ -4,10 +4,9 @@
 //! For each entry of the table, with the values of its worked example: `run`, its function alone on
 //! values that were checked before; `work_out`, the direct call with typed values, names, kinds and
 //! ranges checked (what the command line does after reading); `formula`, a formula that was parsed
-//! and checked before, `name(input: input, ...)`, worked out with its names bound and handing its
-//! arguments to `work_out`, as a procedure does. Medians of
-//! samples that take turns; the ratio is the median of the ratios of neighbours, which share whatever
-//! else the machine was doing.
+//! and checked before, `name(input: input, ...)`, worked out with its names bound; its arguments go to
+//! `work_out`, and what is said is gathered, as in a procedure. Medians of samples that take turns; the
+//! ratio is the median of the ratios of neighbours, which share whatever else the machine was doing.
 //!
 //! Allocations of a call are counted after a thousand and after a hundred thousand calls; they must
 //! be as many, and none may be kept. The bench fails when that breaks, or when a formula takes over
@@ -23,14 +22,15 @@
 )]
 
 use std::alloc::System;
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
 use faceside::diag::{Fault, Source, Span};
-use faceside::formula::{Formula, Known, Outcome, Param, Scope, Signature, Values};
-use faceside::joints::{self, Answer, Calculator};
+use faceside::formula::{Formula, Known, Outcome, Param, Scope, Signature, Values, as_kind};
+use faceside::joints::{self, Answer, Calculator, Effort};
 use faceside::units::{Unit, Value, parse};
 use stats_alloc::{INSTRUMENTED_SYSTEM, Region, StatsAlloc};
 
@@ -41,19 +41,19 @@ static ALLOCATOR: &StatsAlloc<System> = &INSTRUMENTED_SYSTEM;
 const RATIO_MOST: f64 = 3.0;
 
 /// How much is measured.
-struct Effort {
+struct Amount {
     samples: usize,
     of: Duration,
     repetitions: [usize; 2],
 }
 
-const FULL: Effort = Effort {
+const FULL: Amount = Amount {
     samples: 301,
     of: Duration::from_micros(200),
     repetitions: [1_000, 100_000],
 };
 
-const SHORT: Effort = Effort {
+const SHORT: Amount = Amount {
     samples: 3,
     of: Duration::from_micros(100),
     repetitions: [10, 100],
@@ -66,6 +66,7 @@ struct Case {
     answer: Answer,
     formula: Formula,
     bound: Values,
+    said: RefCell<Said>,
 }
 
 impl Case {
@@ -97,6 +98,10 @@ impl Case {
             bound: values.clone().into_iter().collect(),
             values,
             formula,
+            said: RefCell::new(Said {
+                effort: Effort::NONE,
+                sentences: Vec::new(),
+            }),
         };
         case.agrees();
         case
@@ -106,7 +111,7 @@ impl Case {
     fn agrees(&self) {
         let alone = (self.calculator.run)(&self.answer.given).expect("results");
         assert_eq!(alone, self.answer.worked);
-        let Ok(Outcome::Results(results)) = self.formula.run(&self.bound, &call) else {
+        let Ok(Outcome::Results(results)) = self.outcome() else {
             panic!("{}: no results", self.calculator.name);
         };
         assert!(
@@ -126,7 +131,12 @@ impl Case {
     }
 
     fn by_formula(&self) {
-        black_box(self.formula.run(black_box(&self.bound), &call)).ok();
+        black_box(self.outcome()).ok();
+    }
+
+    fn outcome(&self) -> Result<Outcome, Fault> {
+        let call = |name: &str, given| call(&self.said, name, given);
+        self.formula.run(black_box(&self.bound), &call)
     }
 }
 
@@ -148,10 +158,37 @@ fn signature(calculator: &Calculator) -> Signature {
     }
 }
 
-/// What a formula calls: the direct call, its results under names of their own.
-fn call(name: &str, given: BTreeMap<String, Value>) -> Result<BTreeMap<String, Value>, Fault> {
+/// What calculators said, each sentence once, and what they ask of the cutters.
+struct Said {
+    effort: Effort,
+    sentences: Vec<String>,
+}
+
+/// What a formula of a procedure calls: the direct call with each value brought to its input's kind,
+/// its results under names of their own, what it says gathered.
+fn call(
+    said: &RefCell<Said>,
+    name: &str,
+    given: BTreeMap<String, Value>,
+) -> Result<BTreeMap<String, Value>, Fault> {
     let calculator = joints::find(name).expect("in the table");
-    let answer = joints::work_out(calculator, &given)?;
+    let given = given.into_iter().map(|(name, value)| {
+        let kind = calculator.input(&name).expect("an input").kind;
+        (name, as_kind(value, kind))
+    });
+    let answer = joints::work_out(calculator, &given.collect())?;
+    let mut said = said.borrow_mut();
+    said.effort = said.effort.and(Effort::of(calculator, &answer));
+    for sentence in answer
+        .worked
+        .warnings
+        .into_iter()
+        .chain(answer.worked.notes)
+    {
+        if !said.sentences.contains(&sentence) {
+            said.sentences.push(sentence);
+        }
+    }
     let results = answer.worked.results.into_iter();
     Ok(results
         .map(|(name, value)| (name.to_owned(), value))
@@ -164,10 +201,10 @@ const WAYS: [Way; 3] = [Case::run, Case::work_out, Case::by_formula];
 
 /// Seconds a call of each way, and the last of them over the one before; medians of samples that take
 /// turns.
-fn times(case: &Case, effort: &Effort) -> [f64; 4] {
-    let calls = WAYS.map(|way| calls_in(case, way, effort.of));
+fn times(case: &Case, amount: &Amount) -> [f64; 4] {
+    let calls = WAYS.map(|way| calls_in(case, way, amount.of));
     let mut samples = [const { Vec::new() }; 4];
-    for _ in 0..effort.samples {
+    for _ in 0..amount.samples {
         let mut each = [0.0; 3];
         for ((way, calls), seconds) in WAYS.iter().zip(calls).zip(&mut each) {
             let begun = Instant::now();
@@ -211,10 +248,10 @@ fn allocations(case: &Case, way: Way, repetitions: usize) -> (usize, i128) {
 }
 
 /// Allocations a call of each way; none when they grow with repetition or bytes are kept.
-fn steady(case: &Case, effort: &Effort) -> Option<[usize; 3]> {
+fn steady(case: &Case, amount: &Amount) -> Option<[usize; 3]> {
     let mut each = [0; 3];
     for (way, each) in WAYS.into_iter().zip(&mut each) {
-        let [few, many] = effort.repetitions.map(|repetitions| {
+        let [few, many] = amount.repetitions.map(|repetitions| {
             let (count, kept) = allocations(case, way, repetitions);
             (kept == 0 && count % repetitions == 0).then_some(count / repetitions)
         });
@@ -225,7 +262,7 @@ fn steady(case: &Case, effort: &Effort) -> Option<[usize; 3]> {
 
 fn main() -> ExitCode {
     let full = std::env::args().any(|argument| argument == "--bench");
-    let effort = if full { &FULL } else { &SHORT };
+    let amount = if full { &FULL } else { &SHORT };
     println!("calls a second; allocations a call; formula over work_out");
     println!(
         "{:<20}{:>12}{:>12}{:>12}{:>7}{:>7}{:>7}{:>8}",
@@ -234,7 +271,7 @@ fn main() -> ExitCode {
     let (mut worst, mut failed) = ((0.0, ""), Vec::new());
     for calculator in joints::ALL.iter().copied() {
         let (case, name) = (Case::new(calculator), calculator.name);
-        let [run, work_out, formula, ratio] = times(&case, effort);
+        let [run, work_out, formula, ratio] = times(&case, amount);
         if ratio > worst.0 {
             worst = (ratio, name);
         }
@@ -243,7 +280,7 @@ fn main() -> ExitCode {
                 "{name}: a formula takes {ratio:.2} times the direct call"
             ));
         }
-        let allocations = steady(&case, effort);
+        let allocations = steady(&case, amount);
         if allocations.is_none() {
             failed.push(format!(
                 "{name}: allocations grow with repetition, or are kept"
