@@ -345,3 +345,19 @@ fn other_calculators_take_rows_too() {
     assert!(answer[0]["fit"]["lines"].is_array() || answer[0]["fit"]["influences"].is_array());
     assert!(answer[1]["refused"]["what"].is_string());
 }
+
+// C1 controls steer some terminals: U+009B begins a sequence there.
+#[test]
+fn no_sign_of_a_cell_steers_the_terminal() {
+    let run = rows(
+        "label,width,cutter\nrack,17\u{9b}31m,12 mm\nbench,17.7\u{7f},12 mm\n",
+        &[],
+    );
+    run.code(2)
+        .complains("standard input:2:6")
+        .complains("standard input:3:7");
+    for text in [run.out(), run.err()] {
+        let steers = |c: char| c.is_control() && c != '\n';
+        assert!(!text.contains(steers), "{text:?}");
+    }
+}

@@ -43,7 +43,9 @@ fn one(fault: &Fault, renderer: &Renderer) -> String {
     for hint in &fault.hints {
         elements.push(Level::HELP.message(printable(hint)).into());
     }
-    renderer.render(&[title.elements(elements)])
+    let text = renderer.render(&[title.elements(elements)]);
+    // The renderer leaves these signs in the lines that it shows, and some terminals obey them.
+    text.replace(|c| ('\u{7f}'..='\u{9f}').contains(&c), "\u{fffd}")
 }
 
 /// The excerpts: that of the fault's own place, with the second places of the same text in it;
