@@ -25,7 +25,7 @@ pub(super) fn is_wanted(
         input.is_some_and(Input::is_required)
     };
     let wants = calculator.wants.as_ref();
-    typed.cutters || wants.is_some_and(|wants| wants.missing(values).any(must))
+    typed.cutters || wants.is_some_and(|wants| wants.missing(values).into_iter().any(must))
 }
 
 /// The cutters of the drawer for this cut.
@@ -46,7 +46,7 @@ pub(super) fn propose<'w>(
         Speeds::Steps(steps) => steps.first().copied(),
     });
     let wants = calculator.wants.as_ref();
-    let missing: Vec<_> = wants.map_or_else(Vec::new, |wants| wants.missing(values).collect());
+    let missing: Vec<_> = wants.map_or_else(Vec::new, |wants| wants.missing(values));
     let nothing = || {
         let message = format!("`{}` has no cutter to choose", calculator.name);
         Fault::error(Code::REFUSED, message)

@@ -215,7 +215,7 @@ impl Calculator {
         cutters: Vec<&'c Cutter>,
     ) -> Result<Result<Candidate<'c>, (String, String)>, Fault> {
         let mut values = values.clone();
-        for (wanted, cutter) in wants.missing(&values.clone()).zip(&cutters) {
+        for (wanted, cutter) in wants.missing(&values).into_iter().zip(&cutters) {
             wanted.put(&mut values, cutter);
         }
         let names: Vec<_> = cutters.iter().map(|cutter| cutter.name.as_str()).collect();
@@ -260,7 +260,8 @@ impl Calculator {
             return Ok(None);
         };
         // Whole sets of what is sold, then sets in which the drawer's own serve where they can.
-        let shapes: Vec<Shape> = wants.missing(values).map(|wanted| wanted.shape).collect();
+        let missing = wants.missing(values).into_iter();
+        let shapes: Vec<Shape> = missing.map(|wanted| wanted.shape).collect();
         let sold: Vec<Cutter> = shapes.iter().flat_map(|shape| on_sale(*shape)).collect();
         let own = drawer
             .iter()
@@ -302,13 +303,9 @@ impl Wants {
     }
 
     /// The cutters whose size is not among the values.
-    pub fn missing(&self, values: &BTreeMap<String, Value>) -> impl Iterator<Item = &Wanted> {
+    pub fn missing<'w>(&'w self, values: &BTreeMap<String, Value>) -> Vec<&'w Wanted> {
         let is_missing = |wanted: &&Wanted| !values.contains_key(wanted.size);
-        self.cutters
-            .iter()
-            .filter(is_missing)
-            .collect::<Vec<_>>()
-            .into_iter()
+        self.cutters.iter().filter(is_missing).collect()
     }
 }
 

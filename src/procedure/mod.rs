@@ -18,6 +18,7 @@ mod pick;
 mod raw;
 mod show;
 mod text;
+mod typed;
 mod values;
 mod workplace;
 
