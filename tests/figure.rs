@@ -255,6 +255,8 @@ fn a_word_of_the_trade_leads_to_its_calculator() {
         ("Half_Lap", "halving"),
         ("slip-joint", "bridle"),
         ("dovetail-dado", "sliding-dovetail"),
+        ("box-joint", "comb-joint"),
+        ("finger-joint", "comb-joint"),
         ("housng", "housing"),
         ("tenon-", "tenon"),
     ] {
@@ -264,6 +266,10 @@ fn a_word_of_the_trade_leads_to_its_calculator() {
     run(&["figure", "dado"])
         .code(2)
         .complains("`housing`, which is also called dado?");
+    // Clamp = cramp; a word that is no joint's leads to those whose line speaks of it.
+    run(&["figure", "clamp"])
+        .code(2)
+        .complains("these speak of it: `edge-joint`");
     run(&["figure", "xyzzy"])
         .code(2)
         .complains("`faceside figure` lists them");

@@ -182,6 +182,7 @@ fn line_ends_marks_and_quotes_of_spreadsheets_are_read() {
     is_the_one("width,cutter\n17.7 mm,12 mm");
     is_the_one("width,cutter\r\n17.7 mm,12 mm\r\n");
     is_the_one("\u{feff}width,cutter\r\n17.7 mm,12 mm\r\n");
+    is_the_one("width,cutter\r17.7 mm,12 mm\r");
     is_the_one("\"width\",\"cutter\"\r\n\"17,7 mm\",\"12 mm\"\r\n");
     is_the_one(" width , cutter \n 17.7 mm , 12 mm \n");
     is_the_one("\n\nwidth,cutter\n\n17.7 mm,12 mm\n\n\n");

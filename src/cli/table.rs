@@ -1,7 +1,7 @@
 //! A CSV on standard input as cells, each with its place.
 //!
 //! Commas part the cells; a cell with a comma, a quote or a line break stands in double quotes,
-//! a quote inside it doubled (RFC 4180). Lines end with LF or CRLF; a byte-order mark is dropped;
+//! a quote inside it doubled (RFC 4180). Lines end with LF, CRLF or CR; a byte-order mark is dropped;
 //! a line without a single letter in its cells is no row, as spreadsheets leave them at the end.
 //! Text that is not UTF-8, over 10 MB or with a quote that is never closed is not read at all,
 //! for nothing sure can be said of its rows.
@@ -57,9 +57,9 @@ pub(super) fn read(input: impl Read) -> Result<(Line, Vec<Line>), Fault> {
         );
         return Err(Fault::error(Code::FILE_LIMIT, message).hint("split the table"));
     }
-    let text =
-        std::str::from_utf8(&bytes).map_err(|error| not_text(&bytes, error.valid_up_to()))?;
-    let source = Source::new(NAME, text.strip_prefix('\u{feff}').unwrap_or(text));
+    let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(&bytes);
+    let text = std::str::from_utf8(bytes).map_err(|error| not_text(bytes, error.valid_up_to()))?;
+    let source = Source::new(NAME, with_line_feeds(text));
     if let Some(at) = source.text.find('\0') {
         return Err(not_text(source.text.as_bytes(), at));
     }
@@ -69,6 +69,16 @@ pub(super) fn read(input: impl Read) -> Result<(Line, Vec<Line>), Fault> {
             .hint("its first line names the inputs; `faceside figure --help` shows one")
     };
     Ok((lines.next().ok_or_else(nothing)?, lines.collect()))
+}
+
+/// A line end of CR alone as LF, of the same length, since places are counted by LF.
+fn with_line_feeds(text: &str) -> String {
+    let mut next = text.chars().skip(1);
+    let line_feed = |c| match (c, next.next()) {
+        ('\r', after) if after != Some('\n') => '\n',
+        _ => c,
+    };
+    text.chars().map(line_feed).collect()
 }
 
 fn not_text(bytes: &[u8], at: usize) -> Fault {

@@ -2,7 +2,7 @@
 
 use super::super::layout::{items, paragraph, section, table as rows, wrapped};
 use super::drawn::drawn;
-use super::show::{fine, full, full_length, rounding_words, shown, to_millionth};
+use super::show::{fine, full, full_length, rounding_words, show_length, shown, to_millionth};
 use crate::joints::{
     Absent, Answer, Calculator, FitBudget, Given, Influence, Origin, Output, Refusal, Worked,
 };
@@ -98,7 +98,7 @@ fn result_lines(calculator: &Calculator, worked: &Worked, scale: Scale) -> Strin
 
 fn remainder(output: &Output, value: &Value, scale: Scale) -> Option<Length> {
     match value {
-        Value::Length(length) => Some(scale.show(*length, output.role.towards()).remainder),
+        Value::Length(length) => Some(show_length(output, *length, scale).remainder),
         _ => None,
     }
 }

@@ -99,10 +99,12 @@ fn line(cells: impl Iterator<Item = impl AsRef<str>>) -> String {
     cells.join(",") + "\n"
 }
 
-/// A text as a cell: in quotes where it holds a sign of the format.
+/// A text as a cell: in quotes where it holds a sign of the format; signs that would steer a
+/// terminal, which what is told of a wrong cell can repeat, as harmless ones.
 fn cell(text: &str) -> String {
-    if text.contains([',', '"', '\n', '\r']) {
+    let text = text.replace(char::is_control, "\u{fffd}");
+    if text.contains([',', '"']) {
         return format!("\"{}\"", text.replace('"', "\"\""));
     }
-    text.to_owned()
+    text
 }

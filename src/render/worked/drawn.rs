@@ -1,5 +1,7 @@
 //! A calculator's sketch, and under it what each of its letters is in one calculation.
 
+use std::collections::BTreeSet;
+
 use super::super::layout::{WIDE, drawing};
 use super::show::{full, shown};
 use crate::joints::{Answer, Calculator};
@@ -46,9 +48,11 @@ fn letters(calculator: &Calculator, answer: &Answer, scale: Scale) -> Vec<String
     let of_results = outputs()
         .filter(|output| output.kind != Kind::Lengths && !is_input(output.letter))
         .filter_map(|output| Some((output.letter, format!("= {}", result(output.letter)?))));
+    // Front and side of a drawer are of one height and have one letter.
+    let mut seen = BTreeSet::new();
     of_inputs
         .chain(of_results)
-        .filter(|(letter, _)| !letter.is_empty())
+        .filter(|(letter, _)| !letter.is_empty() && seen.insert(*letter))
         .map(|(letter, text)| format!("{letter} {text}"))
         .collect()
 }

@@ -1,12 +1,12 @@
 //! Values as a person reads them: rounded in the direction of their role, or in full.
 
 use crate::joints::Output;
-use crate::units::{Kind, Length, Role, Scale, Towards, Unit, Value};
+use crate::units::{Kind, Length, Role, Scale, Shown, Towards, Unit, Value};
 
 /// A result rounded in the direction of its role.
 pub(super) fn shown(output: &Output, value: &Value, scale: Scale) -> String {
     match value {
-        Value::Length(length) => scale.show(*length, output.role.towards()).text,
+        Value::Length(length) => show_length(output, *length, scale).text,
         Value::Lengths(lengths) => {
             let items = lengths.iter().enumerate();
             let texts = items.map(|(at, length)| scale.show(*length, output.towards_at(at)).text);
@@ -19,6 +19,7 @@ pub(super) fn shown(output: &Output, value: &Value, scale: Scale) -> String {
             let tenths = (feed.to_metres_per_minute() * 10.0 + 1e-6).floor();
             format!("{:.1} m/min", tenths / 10.0)
         }
+        Value::Angle(angle) => format!("{:.2} deg", angle.to_degrees()),
         Value::RimSpeed(speed) => format!("{:.2} m/s", speed.to_metres_per_second()),
         Value::Number(number) => format!("{number:.4}"),
         Value::Amount(amount) => {
@@ -38,7 +39,8 @@ pub(super) fn full(value: &Value, scale: Scale) -> String {
             let texts = lengths.iter().map(|length| full_length(*length, scale));
             texts.collect::<Vec<_>>().join("; ")
         }
-        Value::Angle(angle) => unit(angle.to_degrees(), "deg"),
+        // Finer than any scale, so that a slope such as 1 in 6 is no row of digits.
+        Value::Angle(angle) => unit((angle.to_degrees() * 1e4).round() / 1e4, "deg"),
         Value::Speed(speed) => unit(speed.to_rpm(), "rpm"),
         Value::RimSpeed(speed) => unit(speed.to_metres_per_second(), "m/s"),
         Value::Feed(feed) => unit(feed.to_metres_per_minute(), "m/min"),
@@ -67,15 +69,28 @@ pub(super) fn full_length(length: Length, scale: Scale) -> String {
     }
 }
 
+/// A result that is a length: on the reader's scale, but one that nothing is set by, such as the
+/// travel for a tooth, in finer steps where few steps of the scale would say little of it.
+pub(super) fn show_length(output: &Output, length: Length, scale: Scale) -> Shown {
+    let towards = output.role.towards();
+    let few = Length::nm(scale.step().to_nm().saturating_mul(10));
+    match towards {
+        Towards::Nearest if length.abs() < few => fine_scale(scale).show(length, towards),
+        _ => scale.show(length, towards),
+    }
+}
+
 /// A small length to 0.001 mm or 0.0001 in.
 pub(super) fn fine(length: Length, scale: Scale) -> String {
+    fine_scale(scale).show(length, Towards::Nearest).text
+}
+
+fn fine_scale(scale: Scale) -> Scale {
     let step = match scale.unit() {
         Unit::Mm => Length::nm(1_000),
         Unit::Inch => Length::nm(2_540),
     };
     Scale::new(scale.unit(), step)
-        .show(length, Towards::Nearest)
-        .text
 }
 
 /// Without binary noise.
