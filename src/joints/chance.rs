@@ -7,8 +7,10 @@
 //! (`D`, by integrating one error after the other): for half widths a1 ... an, the chance that the
 //! sum is at most x is
 //!
-//!     1 / (n! 2^n a1 ... an)  times the sum over all signs v1 ... vn of
-//!     v1 ... vn max(0, x + v1 a1 + ... + vn an)^n
+//! ```text
+//! 1 / (n! 2^n a1 ... an)  times the sum over all signs v1 ... vn of
+//! v1 ... vn max(0, x + v1 a1 + ... + vn an)^n
+//! ```
 //!
 //! Effects under a hundredth of the largest are left out: they move the chance by less than its
 //! last shown digit and would cost the sum its digits.
