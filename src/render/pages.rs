@@ -257,7 +257,6 @@ pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
             input.name.to_owned(),
             input.letter.to_owned(),
             input.meaning.to_owned(),
-            input.kind.words().to_owned(),
             input.range_words(),
             absent,
         ]
@@ -267,19 +266,11 @@ pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
             output.name.to_owned(),
             output.letter.to_owned(),
             output.meaning.to_owned(),
-            output.kind.words().to_owned(),
             output.role.words().to_owned(),
         ]
     });
-    let in_head = [
-        "input",
-        "letter",
-        "what it is",
-        "kind",
-        "range",
-        "when not given",
-    ];
-    let out_head = ["result", "letter", "what it is", "kind", "as set"];
+    let in_head = ["input", "letter", "what it is", "range", "when not given"];
+    let out_head = ["result", "letter", "what it is", "as set"];
     let mut blocks = vec![
         Block::Para {
             text: words(one.summary),
