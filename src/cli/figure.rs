@@ -2,7 +2,8 @@
 //! does to the fit.
 //!
 //! No name: the list. A name without values: what it takes and gives. No cutter: those of the
-//! drawer that can make the cut. `--rows`: one calculation for each row of a CSV. Exit code 1 on a refusal, 2 when a name or a value cannot be read.
+//! drawer that can make the cut. `--rows`: one calculation for each row of a CSV. Exit code 1 on a
+//! refusal, 2 when a name or a value cannot be read.
 
 use super::args::{Common, Figure};
 use super::figure_cutters::{is_wanted, propose};

@@ -1,8 +1,8 @@
 //! A CSV on standard input as cells, each with its place.
 //!
 //! Commas part the cells; a cell with a comma, a quote or a line break stands in double quotes,
-//! a quote inside it doubled (RFC 4180). Lines end with LF, CRLF or CR; a byte-order mark is dropped;
-//! a line without a single letter in its cells is no row, as spreadsheets leave them at the end.
+//! a quote inside it doubled (RFC 4180). Lines end with LF, CRLF or CR; a byte-order mark is
+//! dropped; a line of empty cells is no row, as spreadsheets leave them at the end.
 //! Text that is not UTF-8, over 10 MB or with a quote that is never closed is not read at all,
 //! for nothing sure can be said of its rows.
 
@@ -88,7 +88,7 @@ fn not_text(bytes: &[u8], at: usize) -> Fault {
         .hint("save it as CSV in UTF-8")
 }
 
-/// The lines that have a letter in them.
+/// The lines of which a cell is not empty.
 fn lines(source: &Arc<Source>) -> Result<Vec<Line>, Fault> {
     let mut reader = Reader::new();
     let mut scratch = vec![0; source.text.len()];

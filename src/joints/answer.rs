@@ -191,9 +191,9 @@ pub(super) fn needed<T>(name: &str, value: Option<T>) -> Result<T, Refusal> {
 impl Answer {
     /// How much each thing that can go wrong changes the fit; none for a calculator without fit.
     pub fn influences(&self, calculator: &Calculator) -> Vec<Influence> {
-        calculator.fit.map_or_else(Vec::new, |rule| {
-            (rule.of)(&self.given, &self.worked).influences
-        })
+        calculator
+            .fit
+            .map_or_else(Vec::new, |rule| (rule.of)(&self.given).influences)
     }
 }
 

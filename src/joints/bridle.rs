@@ -268,7 +268,7 @@ const NOTES: &[&str] = &[
     "A piece bridled at both ends is cut about 10 mm (3/8 in) over length (Fairham, p. 39).",
 ];
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(
         |_| Fit::default(),

@@ -259,7 +259,8 @@ impl Calculator {
         let Some(wants) = &self.wants else {
             return Ok(None);
         };
-        // Whole sets of what is sold, then sets in which the drawer's own serve where they can.
+        // The drawer's own serve where they can: of the sets that make the cut, the best of those
+        // with the fewest to buy.
         let missing = wants.missing(values).into_iter();
         let shapes: Vec<Shape> = missing.map(|wanted| wanted.shape).collect();
         let sold: Vec<Cutter> = shapes.iter().flat_map(|shape| on_sale(*shape)).collect();

@@ -382,7 +382,7 @@ fn warnings(joint: &CombJoint, plan: &CombPlan, drift: Option<Length>) -> Vec<St
     [drifts, unfilled, unusual].into_iter().flatten().collect()
 }
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     let two: &[Cause] = match given.length("step_error") {
         Some(_) => TWO_SETTINGS,

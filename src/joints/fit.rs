@@ -5,7 +5,7 @@
 //! function, so they check the formulas instead of repeating them. Fit is what enters less the
 //! opening: plus is tighter. Budget: reference joinery 3.1 (derived).
 
-use super::{Answer, Calculator, FirstCut, Given, Worked};
+use super::{Answer, Calculator, FirstCut, Given};
 use crate::shop::{Machine, Shop};
 use crate::units::{Angle, Length, Value};
 
@@ -90,8 +90,8 @@ pub(super) const COMB: HandPress = HandPress {
 pub struct FitRule {
     /// The clearances wanted.
     pub press: HandPress,
-    /// The fit of what was given and worked out.
-    pub(super) of: fn(&Given, &Worked) -> Fit,
+    /// The fit of what was given.
+    pub(super) of: fn(&Given) -> Fit,
 }
 
 /// What is off the plan, in millimetres (the angle in degrees).
@@ -283,7 +283,7 @@ impl FitBudget {
         let Fit {
             clearance,
             influences,
-        } = (rule.of)(&answer.given, &answer.worked);
+        } = (rule.of)(&answer.given);
         let effects: Vec<_> = influences
             .iter()
             .map(|influence| tolerances.effect(influence))

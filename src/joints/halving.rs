@@ -301,7 +301,7 @@ const NOTES: &[&str] = &[
     "For the recess in the other piece give this piece's width.",
 ];
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(
         |_| Fit::default(),

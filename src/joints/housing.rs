@@ -311,7 +311,7 @@ fn run(given: &Given) -> Result<Worked, Refusal> {
     })
 }
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     let Ok(plan) = read(given).and_then(|joint| joint.work_out()) else {
         return Fit::default();
     };

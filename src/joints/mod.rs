@@ -9,6 +9,7 @@
 mod answer;
 mod breadboard;
 mod bridle;
+mod by_formula;
 mod calculator;
 mod chance;
 mod cheeks;

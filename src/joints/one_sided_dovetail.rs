@@ -457,7 +457,7 @@ fn notes(joint: &OneSidedDovetail) -> Vec<String> {
     notes
 }
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(
         |_| Fit::default(),

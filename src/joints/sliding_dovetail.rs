@@ -415,7 +415,7 @@ fn notes(plan: &SlidingDovetailPlan) -> Vec<String> {
     notes
 }
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(|_| Fit::default(), |(joint, plan)| joint.fit(&plan))
 }

@@ -267,7 +267,7 @@ const NOTES: &[&str] = &[
      is then alike in both, and the corners still meet.",
 ];
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     read(given).map_or_else(
         |_| Fit::default(),
         |joint| Fit::of(CAUSES, |slips| joint.fit_mm(slips)),

@@ -389,7 +389,7 @@ fn notes(tenon: &Tenon, has_saw: bool) -> Vec<String> {
     notes
 }
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     let cheeks = read(given).and_then(|tenon| tenon.cheeks());
     cheeks.map_or_else(|_| Fit::default(), |cheeks| cheeks.fit())
 }

@@ -281,7 +281,7 @@ const NOTES: &[&str] = &[
      (Noyes, pp. 174, 206).",
 ];
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     let planned = read(given).and_then(|joint| Ok(joint.cheeks(&joint.work_out()?)));
     planned.map_or_else(|_| Fit::default(), |cheeks| cheeks.fit())
 }

@@ -266,7 +266,7 @@ const NOTES: &[&str] = &[
      short in the grain.",
 ];
 
-fn fit(given: &Given, _: &Worked) -> Fit {
+fn fit(given: &Given) -> Fit {
     let planned = read(given).and_then(|joint| Ok((joint, joint.work_out()?)));
     planned.map_or_else(
         |_| Fit::default(),

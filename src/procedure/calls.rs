@@ -4,27 +4,13 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use crate::diag::{Code, Fault};
-use crate::formula::{Param, Signature, as_kind};
+use crate::formula::Signature;
 use crate::joints::{self, Effort};
 use crate::units::{Role, Value};
 
 /// The signatures of all calculators, with names as formulas write them.
 pub(super) fn signatures() -> Vec<Signature> {
-    let param = |input: &joints::Input| Param {
-        name: input.name.to_owned(),
-        kind: input.kind,
-        required: input.is_required(),
-        options: input.options().into_iter().map(str::to_owned).collect(),
-    };
-    let signature = |calculator: &&'static joints::Calculator| Signature {
-        name: calculator.formula_name(),
-        params: calculator.inputs.iter().map(param).collect(),
-        results: calculator
-            .results
-            .iter()
-            .map(|out| (out.name.to_owned(), out.kind))
-            .collect(),
-    };
+    let signature = |calculator: &&joints::Calculator| calculator.signature();
     joints::ALL.iter().map(signature).collect()
 }
 
@@ -75,13 +61,7 @@ impl Calls {
                 format!("no calculator is called `{name}`"),
             )
         })?;
-        let values = values
-            .into_iter()
-            .map(|(name, value)| match calculator.input(&name) {
-                Some(input) => (name, as_kind(value, input.kind)),
-                None => (name, value),
-            });
-        let answer = joints::work_out(calculator, &values.collect()).map_err(Fault::from)?;
+        let answer = calculator.call(values).map_err(Fault::from)?;
         let mut said = self.said.borrow_mut();
         said.effort = said.effort.and(Effort::of(calculator, &answer));
         add(&mut said.warnings, answer.worked.warnings);

@@ -29,7 +29,7 @@ use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
 use faceside::diag::{Fault, Source, Span};
-use faceside::formula::{Formula, Known, Outcome, Param, Scope, Signature, Values, as_kind};
+use faceside::formula::{Formula, Known, Outcome, Scope, Values};
 use faceside::joints::{self, Answer, Calculator, Effort};
 use faceside::units::{Unit, Value, parse};
 use stats_alloc::{INSTRUMENTED_SYSTEM, Region, StatsAlloc};
@@ -89,7 +89,7 @@ impl Case {
             .map(|(name, value)| (name.clone(), Known::One(value.kind())));
         let scope = Scope {
             names: known.collect(),
-            calls: vec![signature(calculator)],
+            calls: vec![calculator.signature()],
         };
         formula.check(&scope).expect("a sound formula");
         let case = Self {
@@ -140,24 +140,6 @@ impl Case {
     }
 }
 
-fn signature(calculator: &Calculator) -> Signature {
-    let param = |input: &joints::Input| Param {
-        name: input.name.to_owned(),
-        kind: input.kind,
-        required: input.is_required(),
-        options: input.options().into_iter().map(str::to_owned).collect(),
-    };
-    Signature {
-        name: calculator.formula_name(),
-        params: calculator.inputs.iter().map(param).collect(),
-        results: calculator
-            .results
-            .iter()
-            .map(|out| (out.name.to_owned(), out.kind))
-            .collect(),
-    }
-}
-
 /// What calculators said, each sentence once, and what they ask of the cutters.
 struct Said {
     effort: Effort,
@@ -172,11 +154,7 @@ fn call(
     given: BTreeMap<String, Value>,
 ) -> Result<BTreeMap<String, Value>, Fault> {
     let calculator = joints::find(name).expect("in the table");
-    let given = given.into_iter().map(|(name, value)| {
-        let kind = calculator.input(&name).expect("an input").kind;
-        (name, as_kind(value, kind))
-    });
-    let answer = joints::work_out(calculator, &given.collect())?;
+    let answer = calculator.call(given)?;
     let mut said = said.borrow_mut();
     said.effort = said.effort.and(Effort::of(calculator, &answer));
     for sentence in answer
