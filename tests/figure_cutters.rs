@@ -166,6 +166,10 @@ fn asked_for_where_a_cutter_may_be_left_out_and_refused_where_there_is_none() {
         .says("edges are 20.00 mm (0.787 in) long")
         .says("best first");
     folder
+        .run(&["figure", "housing", "--cutters"])
+        .code(2)
+        .complains("`housing` needs `width`");
+    folder
         .run(&["figure", "rebate", "stock=18mm", "mate=15mm", "--cutters"])
         .code(2)
         .complains("has no cutter to choose");

@@ -356,7 +356,8 @@ fn no_sign_of_a_cell_steers_the_terminal() {
     run.code(2)
         .complains("standard input:2:6")
         .complains("standard input:3:7");
-    for text in [run.out(), run.err()] {
+    let json = rows("label,width,cutter\nrack,17\u{9b}31m,12 mm\n", &["--json"]);
+    for text in [run.out(), run.err(), json.out(), json.err()] {
         let steers = |c: char| c.is_control() && c != '\n';
         assert!(!text.contains(steers), "{text:?}");
     }

@@ -26,7 +26,7 @@ pub(super) fn figure(typed: &Figure, common: &Common, out: &mut Output) -> Resul
         return Ok(End::Done);
     };
     let calculator = find(name, common).map_err(Stop::Usage)?;
-    if typed.values.is_empty() && !typed.rows {
+    if typed.values.is_empty() && !typed.rows && !typed.cutters {
         let (text, json) = (worked::explain, worked::json_explain);
         say(common, out, || text(calculator), || json(calculator));
         return Ok(End::Done);

@@ -263,6 +263,11 @@ fn tell(faults: &Faults, out: &Output) {
     out.report(faults.iter().take(MOST_TOLD).chain(&more));
 }
 
+/// A text of which no sign steers a terminal.
+fn harmless(text: &str) -> String {
+    text.replace(char::is_control, "\u{fffd}")
+}
+
 /// A row as `figure --json` answers one calculation, with its line and labels; one that cannot be
 /// read has `fault` in the place of results.
 fn as_json(row: &Row, labels: &[String], calculator: &Calculator, workshop: &Workshop) -> Json {
@@ -276,7 +281,7 @@ fn as_json(row: &Row, labels: &[String], calculator: &Calculator, workshop: &Wor
             "calculator": calculator.name,
             "fault": {
                 "code": fault.code.name(),
-                "message": fault.message,
+                "message": harmless(&fault.message),
                 "hints": fault.hints,
             },
         }),

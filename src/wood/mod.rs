@@ -1,6 +1,6 @@
 //! Wood as a material: how much it moves, how moist it becomes, how far it bends, what it holds.
 //!
-//! The species tables are the project's two reference CSV files, byte for byte, inside the
+//! The species tables are the project's two reference CSV files, figure for figure, inside the
 //! program: they stay comparable with what they were copied from, keep one species a line with
 //! its source and whether the value was read there or is from memory, and need nothing but a
 //! strict reader of some lines (`csv.rs`), so that the calculator layers build with libm only.
