@@ -297,7 +297,7 @@ pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
     blocks.extend(bullets("What it warns of", &warns));
     blocks.push(heading("Example"));
     blocks.push(Block::Sketch {
-        text: worked::command(one).join(" "),
+        text: worked::typed(one),
     });
     blocks.push(heading("Source"));
     blocks.push(Block::Para {

@@ -4,7 +4,7 @@ use crate::joints::Calculator;
 
 /// The words of the command, in order: `faceside`, `figure`, the name, `stock=19mm` and so on; a
 /// value of several words stands in quotes.
-pub fn command(calculator: &Calculator) -> Vec<String> {
+pub(super) fn command(calculator: &Calculator) -> Vec<String> {
     let values = calculator.example.iter().map(|(name, text)| {
         let words: Vec<_> = text.split(' ').collect();
         match words[..] {

@@ -86,7 +86,7 @@ fn many_options(calculator: &Calculator) -> String {
 
 /// The example as it is typed, on as many lines as it needs, each but the last ending with the
 /// backslash that a shell goes on after.
-fn typed(calculator: &Calculator) -> String {
+pub fn typed(calculator: &Calculator) -> String {
     let mut lines = String::new();
     let mut line = " ".to_owned();
     for word in command(calculator) {

@@ -16,9 +16,9 @@ mod json;
 mod show;
 
 pub use answer::{refused, table};
-pub use command::command;
+use command::command;
 pub use csv::{Row, csv};
 pub use cutters::{Proposal, cutters, json_cutters};
-pub use explain::{explain, list};
+pub use explain::{explain, list, typed};
 pub use explain_json::{json_explain, json_list};
 pub use json::{json, json_refused};
