@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 
 use super::answer::needed;
 use super::drawer_sizes::{
-    DRAGS, LET_IN, NO_BACK, NO_DEPTH, NO_INSIDE, NO_JOINT, STANDS_OUT, THROUGH,
+    DRAGS, LET_IN, NO_BACK, NO_DEPTH, NO_INSIDE, NO_JOINT, SLIPS_OUT, STANDS_OUT, THROUGH,
 };
 use super::figure::about;
 use super::{
@@ -243,7 +243,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
     ],
     one_of: &[&["play"], &["play_width", "play_height"]],
     refuses: &[
-        NO_INSIDE, NO_DEPTH, NO_BACK, NO_JOINT, STANDS_OUT, THROUGH, LET_IN, DRAGS,
+        NO_INSIDE, NO_DEPTH, NO_BACK, NO_JOINT, STANDS_OUT, THROUGH, LET_IN, DRAGS, SLIPS_OUT,
     ],
     warns: &[DEEP, THIN_LAP],
     sketch: SKETCH,

@@ -4,7 +4,8 @@
 //! its play, B = W - x and E = H - y; its sides end z before the back of the opening, and begin
 //! behind the wood that a lapped dovetail or a rebate leaves of the front, so that from face to
 //! rear it is D - z + q deep. What lies between the sides is B - 2 t; the bottom reaches the
-//! grooves' floors, the back the floors of its housings or, dovetailed, the sides' outer faces.
+//! grooves' floors less its play, which is less than a groove is deep, so that the bottom stays in
+//! both; the back reaches the floors of its housings or, dovetailed, the sides' outer faces.
 //! The bottom slides in under the back, whose lower edge is level with the groove's upper wall.
 
 use super::Refusal;
@@ -27,6 +28,8 @@ pub(super) const THROUGH: &str = "the groove for the bottom goes through a part"
 pub(super) const LET_IN: &str = "the back is let in over half of the side";
 /// The refusal of a bottom that drags.
 pub(super) const DRAGS: &str = "the bottom stands out below the sides";
+/// The refusal of a bottom with so much play that it may slip out of a groove.
+pub(super) const SLIPS_OUT: &str = "the bottom may slip out of a groove";
 
 /// How front and sides are joined.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -203,6 +206,14 @@ impl Drawer {
                 format!("groove_up {} for this bottom", about(self.groove_up)),
                 format!("groove_up {}", at_least(below)),
                 "Set the groove higher, or take a thinner bottom.",
+            ));
+        }
+        if self.bottom_play >= self.groove {
+            return Err(Refusal::new(
+                SLIPS_OUT,
+                format!("bottom_play {}", about(self.bottom_play)),
+                format!("bottom_play {}", under(self.groove)),
+                "Cut the bottom longer, or the grooves deeper.",
             ));
         }
         Ok(())

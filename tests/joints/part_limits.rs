@@ -139,6 +139,13 @@ pub(crate) const REFUSED: &[(&str, &str, &str, Texts)] = &[
             ("groove_up", "5.9 mm"),
         ],
     ),
+    // Pushed 5 mm into one groove, a bottom that is 5 mm short leaves the other.
+    (
+        "drawer",
+        "slip out of a groove",
+        "bottom_play",
+        &[("bottom_play", "5 mm")],
+    ),
 ];
 
 /// Calculator, first words of the warning, values that bring it.
