@@ -9,7 +9,7 @@ use std::sync::Arc;
 use super::check::{example_faults, job_faults, whole};
 use crate::caution::Book;
 use crate::diag::{Code, Fault, Faults, Source, Span};
-use crate::procedure::{check as check_procedure, load};
+use crate::procedure::{Routines, check as check_procedure, load};
 use crate::search::{Note, Terms};
 use crate::shop::{read_cutters, read_machines, read_shop};
 use crate::store::{Workshop, read_file};
@@ -39,7 +39,15 @@ fn shop(folder: &Path) -> Faults {
 
 fn file(source: &Arc<Source>, workshop: &Workshop) -> Faults {
     let unit = workshop.shop.units;
-    let keys = ["job", "cutter", "machine", "shop", "terms", "procedure"];
+    let keys = [
+        "job",
+        "cutter",
+        "machine",
+        "shop",
+        "terms",
+        "routine",
+        "procedure",
+    ];
     let cautions = ["cautions", "pairs", "forbidden", "limits"];
     let begins = |key: &&str| source.text.lines().any(|line| first_key(line) == *key);
     if source.name.ends_with(".md") {
@@ -54,6 +62,7 @@ fn file(source: &Arc<Source>, workshop: &Workshop) -> Faults {
         Some(&"machine") => read_machines(source, unit).1,
         Some(&"shop") => read_shop(source).1,
         Some(&"terms") => Terms::read(source).1,
+        Some(&"routine") => Routines::read(source).1,
         Some(_) => procedure(source, workshop),
         None if source.text.trim().is_empty() => procedure(source, workshop),
         None => unknown(source).into(),
@@ -68,7 +77,7 @@ fn first_key(line: &str) -> &str {
 }
 
 fn procedure(source: &Arc<Source>, workshop: &Workshop) -> Faults {
-    let (procedure, mut faults) = load(source);
+    let (procedure, mut faults) = load(source, &workshop.routines);
     let Some(procedure) = procedure else {
         return faults;
     };

@@ -63,6 +63,7 @@ pub(super) fn merge<'f>(filled: &'f [Filled], pieces: &[Vec<Piece>]) -> Vec<Merg
 fn face(set_up: &FilledSetUp) -> String {
     let mut face = vec![set_up.title.clone(), set_up.operation.clone()];
     face.extend(set_up.machine.iter().map(|(id, _)| id.clone()));
+    face.extend(set_up.holder.iter().map(|holder| plain(holder)));
     face.extend(set_up.cutter.iter().map(|cutter| cutter.id.clone()));
     for setting in &set_up.settings {
         face.extend([&setting.name, &setting.label, &setting.shown].map(String::clone));
@@ -75,6 +76,7 @@ fn face(set_up: &FilledSetUp) -> String {
     );
     for step in &set_up.steps {
         face.push(plain(&step.act));
+        face.extend(step.after.iter().map(|(_, text)| plain(text)));
         face.extend(
             step.cautions()
                 .iter()

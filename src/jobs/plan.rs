@@ -207,7 +207,8 @@ fn close(list: &mut [Checklist], merged: &[Merged<'_>], order: &[usize], filled:
         let procedure = &filled[merged[*index].part];
         if !closed.contains(&procedure.procedure.as_str()) {
             closed.push(&procedure.procedure);
-            checklist.close = procedure.close.iter().map(|runs| plain(runs)).collect();
+            let close = procedure.close.iter().flat_map(|(_, items)| items);
+            checklist.close = close.map(|runs| plain(runs)).collect();
         }
     }
 }

@@ -139,7 +139,7 @@ pub fn reasons(cutter: &Cutter, effort: Effort) -> String {
 /// Why a cutter cannot be run, whatever is cut with it; `slowest` is the machine's slowest speed.
 pub fn unfit_to_run(cutter: &Cutter, slowest: Option<Spindle>) -> Option<String> {
     match (cutter.marked_speed, slowest) {
-        (None, _) => Some("it bears no maximum speed".to_owned()),
+        (None, _) if cutter.shape.bears_speed() => Some("it bears no maximum speed".to_owned()),
         (Some(marked), Some(slowest)) if marked < slowest => Some(format!(
             "it is marked for {}, and the machine turns at {} at the slowest",
             rpm(marked),

@@ -43,9 +43,7 @@ pub fn on_sale(shape: Shape) -> Vec<Cutter> {
             .iter()
             .map(|(hundredths, degrees)| cutter(shape, *hundredths, Some(*degrees)))
             .collect(),
-        Shape::Rebate | Shape::Slot | Shape::DadoHead | Shape::SawBlade | Shape::Drill => {
-            Vec::new()
-        }
+        _ => Vec::new(),
     }
 }
 

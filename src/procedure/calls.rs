@@ -31,7 +31,7 @@ pub(super) struct Calls {
 }
 
 /// What calculators said, each sentence once, and what they ask of the cutters.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct Said {
     pub(super) warnings: Vec<String>,
     pub(super) notes: Vec<String>,
@@ -73,8 +73,8 @@ impl Calls {
     }
 
     /// What was said so far.
-    pub(super) fn said(self) -> Said {
-        self.said.into_inner()
+    pub(super) fn said(&self) -> Said {
+        self.said.borrow().clone()
     }
 }
 

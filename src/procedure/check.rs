@@ -7,7 +7,7 @@
 use std::collections::BTreeSet;
 
 use super::calls::signatures;
-use super::model::{Procedure, Want};
+use super::model::{Procedure, SetUp, Want};
 use super::text::Text;
 use super::workplace::{Workplace, cutter_fields};
 
@@ -22,8 +22,10 @@ pub fn check(procedure: &Procedure, at: Workplace<'_>) -> Faults {
     checker.work_out();
     checker.rules();
     for set_up in &procedure.set_ups {
+        checker.set_up = Some(set_up);
         checker.set_up(set_up);
     }
+    checker.set_up = None;
     checker.texts();
     checker.whole();
     checker.faults
@@ -38,6 +40,8 @@ pub(super) struct Checker<'c> {
     unrounded: BTreeSet<&'c str>,
     /// Worked-out names whose formula is at fault: what names them is not judged again.
     failed: BTreeSet<&'c str>,
+    /// The set-up that is being checked.
+    pub(super) set_up: Option<&'c SetUp>,
     pub(super) faults: Faults,
 }
 
@@ -73,6 +77,7 @@ impl<'c> Checker<'c> {
             scope,
             unrounded: BTreeSet::new(),
             failed: BTreeSet::new(),
+            set_up: None,
             faults: Faults::new(),
         };
         for choice in &procedure.choices {
@@ -246,7 +251,7 @@ impl<'c> Checker<'c> {
 
     fn texts(&mut self) {
         let procedure = self.procedure;
-        for (_, list) in &procedure.ready {
+        for (_, list) in procedure.ready.iter().chain(&procedure.close) {
             list.iter().for_each(|text| self.slots(text));
         }
         procedure
@@ -254,11 +259,14 @@ impl<'c> Checker<'c> {
             .iter()
             .flatten()
             .for_each(|text| self.slots(text));
-        procedure.close.iter().for_each(|text| self.slots(text));
     }
 
     pub(super) fn slots(&mut self, text: &Text) {
         for (name, place) in text.slots() {
+            if let Some(setting) = name.strip_prefix("set.") {
+                self.set_slot(setting, place);
+                continue;
+            }
             let is_cutter =
                 self.procedure.choices.iter().any(|choice| {
                     choice.name == name && matches!(choice.want, Want::Cutter { .. })
@@ -267,6 +275,33 @@ impl<'c> Checker<'c> {
                 self.slot(name, place);
             }
         }
+    }
+
+    /// A slot of the set-up that a text stands in: one of its settings, or its cutter.
+    pub(super) fn set_slot(&mut self, name: &str, place: &Span) {
+        let Some(set_up) = self.set_up else {
+            let message = format!("`{{set.{name}}}` stands in no set-up");
+            let fault = Fault::error(Code::SLOT_UNKNOWN, message).at(place.clone());
+            self.faults
+                .push(fault.hint("name the value itself, under measure, choose or work_out"));
+            return;
+        };
+        let settings = set_up.settings.iter().map(|(name, ..)| name.as_str());
+        let known: Vec<&str> = settings
+            .chain(set_up.cutter.as_ref().map(|_| "cutter"))
+            .collect();
+        if known.contains(&name) {
+            return;
+        }
+        let message = format!("this set-up has no `{name}`");
+        let hint = match (nearest(name, known.iter().copied()), name) {
+            (Some(near), _) => format!("did you mean `{{set.{near}}}`?"),
+            (None, "cutter") => "name its `cutter`".to_owned(),
+            (None, _) => format!("add it to its settings: `{name}: {{label: ..., is: ...}}`"),
+        };
+        let fault = Fault::error(Code::SLOT_UNKNOWN, message).at(place.clone());
+        self.faults
+            .push(fault.label("this slot would stay empty").hint(hint));
     }
 
     /// A slot names one value, not all results of a calculator.

@@ -1,11 +1,14 @@
 //! The checks of one set-up: its machine and operation are covered, what cuts has a machine and a
 //! piece, settings say how they are rounded, checks name a tool of the shop.
 
+use std::collections::BTreeSet;
+
 use super::Does;
 use super::check::Checker;
 use super::model::{Check, SetUp, Step, Want};
+use super::text::Text;
 use super::workplace::machine_kind;
-use crate::diag::{Code, Fault, nearest};
+use crate::diag::{Code, Fault, Span, nearest};
 use crate::formula::{Formula, Known};
 use crate::units::Kind;
 
@@ -56,17 +59,17 @@ impl Checker<'_> {
         };
         self.faults
             .extend(faults.into_iter().map(|fault| fault.at_least(place)));
-        if set_up.machine.is_some() && set_up.piece.is_none() {
+        let cut = set_up.steps.iter().find(|step| step.does == Does::Cut);
+        if set_up.machine.is_some() && cut.is_some() && set_up.piece.is_none() {
             self.faults.push(
                 Fault::error(
                     Code::PROCEDURE_RULE,
-                    "a set-up with a machine needs its `piece`",
+                    "a set-up that cuts at a machine needs its `piece`",
                 )
                 .at(set_up.place.clone())
                 .hint("add `piece: {length: ..., width: ..., thickness: ...}`"),
             );
         }
-        let cut = set_up.steps.iter().find(|step| step.does == Does::Cut);
         if let Some(step) = cut.filter(|_| set_up.machine.is_none()) {
             self.faults.push(
                 Fault::error(Code::PROCEDURE_RULE, "a step that cuts needs a machine")
@@ -127,11 +130,14 @@ impl Checker<'_> {
     }
 
     fn step(&mut self, step: &Step) {
-        self.slots(&step.act);
-        step.keys
-            .iter()
-            .chain(&step.why)
-            .for_each(|text| self.slots(text));
+        if let Some((_, place)) = &step.used {
+            self.routine_step(step, place);
+            return;
+        }
+        step.texts().for_each(|text| self.slots(text));
+        if let Some(when) = &step.when {
+            self.wants(when, &[Kind::Truth]);
+        }
         if let Some(check) = &step.check {
             self.reading(check);
         }
@@ -144,6 +150,17 @@ impl Checker<'_> {
                         "at most {STEP_WORDS} are read at a glance; split it"
                     )),
             );
+        }
+    }
+
+    /// What a routine's step reads of the set-up is told where the routine is used.
+    fn routine_step(&mut self, step: &Step, place: &Span) {
+        let slots = step.texts().flat_map(Text::slots);
+        let names: BTreeSet<&str> = slots
+            .filter_map(|(name, _)| name.strip_prefix("set."))
+            .collect();
+        for name in names {
+            self.set_slot(name, place);
         }
     }
 

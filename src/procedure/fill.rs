@@ -66,11 +66,12 @@ pub fn fill(procedure: &Procedure, at: Workplace<'_>, given: &Given) -> Result<F
     let warnings = filler.warnings()?;
     let drawing = filler.drawing()?;
     let sizes = filler.sizes()?;
-    let said = calls.said();
-    let runs = |texts: &[Text]| {
-        texts
-            .iter()
-            .map(|text| runs(text, &named, at, &[]))
+    let warnings = [calls.said().warnings, warnings].concat();
+    let listed = |lists: &[(String, Vec<Text>)]| {
+        let texts = |texts: &[Text]| texts.iter().map(|text| filler.words(text)).collect();
+        let lists = lists.iter();
+        lists
+            .map(|(head, list)| (head.clone(), texts(list)))
             .collect()
     };
     Ok(Filled {
@@ -80,54 +81,62 @@ pub fn fill(procedure: &Procedure, at: Workplace<'_>, given: &Given) -> Result<F
         done_when: procedure.done_when.clone(),
         revision: procedure.revision,
         reviewed: procedure.reviewed.clone(),
-        ready: procedure
-            .ready
-            .iter()
-            .map(|(head, list)| (head.clone(), runs(list)))
-            .collect(),
+        ready: listed(&procedure.ready),
         set_ups,
         troubles: procedure
             .troubles
             .iter()
-            .map(|parts| trouble(parts, &named, at))
+            .map(|parts| filler.trouble(parts))
             .collect(),
-        close: runs(&procedure.close),
-        warnings: [said.warnings, warnings].concat(),
-        notes: said.notes,
+        close: listed(&procedure.close),
+        warnings,
+        notes: calls.said().notes,
         drawing,
         sizes,
         values: named.listed,
     })
 }
 
-fn trouble(parts: &[Text; 3], named: &Named<'_>, at: Workplace<'_>) -> Trouble {
-    let [see, cause, cure] = [0, 1, 2].map(|part| runs(&parts[part], named, at, &[]));
-    Trouble { see, cause, cure }
+/// What the set-up that a text stands in is set to: `{set.height}`, `{set.cutter}`.
+#[derive(Debug, Default)]
+pub(super) struct Set {
+    /// Formula of each setting, as written, with the setting.
+    pub(super) settings: Vec<(String, Setting)>,
+    /// Name of the cutter.
+    pub(super) cutter: Option<String>,
+}
+
+impl Set {
+    /// A setting by its name, or where a text gives the very formula of one.
+    fn shown(&self, slot: &str) -> Option<&str> {
+        if slot == "set.cutter" {
+            return self.cutter.as_deref();
+        }
+        let name = slot.strip_prefix("set.");
+        let mut settings = self.settings.iter();
+        let found = settings.find(|(is, setting)| match name {
+            Some(name) => setting.name == name,
+            None => is == slot,
+        });
+        found.map(|(_, setting)| setting.shown.as_str())
+    }
 }
 
 /// The words and values of a text; a value that is a setting is shown as the machine is set.
-pub(super) fn runs(
-    text: &Text,
-    named: &Named<'_>,
-    at: Workplace<'_>,
-    set: &[(String, Setting)],
-) -> Vec<Run> {
+pub(super) fn runs(text: &Text, named: &Named<'_>, at: Workplace<'_>, set: &Set) -> Vec<Run> {
     let filled = text.pieces.iter().map(|piece| match piece {
         Piece::Words(words) => Run::Words(words.clone()),
-        Piece::Slot(name, _) => {
-            let shown = shown(name, named, at, set);
-            Run::Value {
-                name: name.clone(),
-                shown,
-            }
-        }
+        Piece::Slot(name, _) => Run::Value {
+            name: name.clone(),
+            shown: shown(name, named, at, set),
+        },
     });
     filled.collect()
 }
 
-fn shown(name: &str, named: &Named<'_>, at: Workplace<'_>, set: &[(String, Setting)]) -> String {
-    if let Some((_, setting)) = set.iter().find(|(is, _)| is == name) {
-        return setting.shown.clone();
+fn shown(name: &str, named: &Named<'_>, at: Workplace<'_>, set: &Set) -> String {
+    if let Some(shown) = set.shown(name) {
+        return shown.to_owned();
     }
     if let Some(picked) = named.cutters.get(name) {
         return picked.cutter.name.clone();
@@ -169,8 +178,18 @@ impl Filler<'_> {
         }
     }
 
+    /// A text that stands in no set-up.
+    fn words(&self, text: &Text) -> Vec<Run> {
+        runs(text, self.named, self.at, &Set::default())
+    }
+
     fn plain(&self, text: &Text) -> String {
-        super::filled::plain(&runs(text, self.named, self.at, &[]))
+        super::filled::plain(&self.words(text))
+    }
+
+    fn trouble(&self, parts: &[Text; 3]) -> Trouble {
+        let [see, cause, cure] = [0, 1, 2].map(|part| self.words(&parts[part]));
+        Trouble { see, cause, cure }
     }
 
     fn refusals(&self) -> Result<(), Faults> {

@@ -2,16 +2,16 @@
 //! its steps behind them, and the table for other readings.
 
 use super::Does;
-use super::fill::{Filler, no_machine, runs};
+use super::fill::{Filler, Set, no_machine, runs};
 use super::filled::{
-    FilledCheck, FilledSetUp, FilledStep, PieceSize, RunCutter, RunTable, Setting, plain,
+    FilledCheck, FilledSetUp, FilledStep, Mark, PieceSize, Run, RunCutter, RunTable, Setting, plain,
 };
 use super::model::{Check, SetUp, Step, Table};
 use super::show::show;
 use super::text::Text;
 use super::values::{Named, caliper, truth};
 use super::workplace::machine_kind;
-use crate::caution::{Selected, Stands};
+use crate::caution::{Caution, CautionKind, Selected, Stands};
 use crate::diag::{Code, Fault, Faults, Span};
 use crate::formula::{Formula, Outcome, Values};
 use crate::shop::Machine;
@@ -36,20 +36,25 @@ impl Filler<'_> {
             .transpose()?;
         let settings = self.settings(set_up, machine, self.named)?;
         let selected = self.select(set_up, machine, piece, &settings)?;
-        self.holdable(set_up, piece)?;
+        let short = self.short(set_up, piece, &selected)?;
         let cutter = set_up
             .cutter
             .as_ref()
-            .map(|(name, place)| self.cutter(name, place));
-        let set: Vec<(String, Setting)> = set_up
-            .settings
-            .iter()
-            .zip(&settings)
-            .map(|((_, _, is), setting)| (is.text().trim().to_owned(), setting.clone()))
-            .collect();
+            .map(|(name, place)| self.cutter(name, place))
+            .transpose()?;
+        let formulas = set_up.settings.iter().map(|(_, _, is)| is.text().trim());
+        let set = Set {
+            settings: formulas
+                .map(str::to_owned)
+                .zip(settings.iter().cloned())
+                .collect(),
+            cutter: cutter.as_ref().map(|cutter| cutter.name.clone()),
+        };
+        let holder = set_up.holder.as_ref().filter(|_| short);
+        let holder = holder.map(|text| runs(text, self.named, self.at, &set));
         let mut steps = Vec::new();
         for step in &set_up.steps {
-            steps.push(self.step(step, &selected, &set)?);
+            steps.extend(self.step(step, &selected, &set)?);
         }
         let table = set_up
             .table
@@ -59,8 +64,9 @@ impl Filler<'_> {
             title: plain(&runs(&set_up.title, self.named, self.at, &set)),
             machine: machine.map(|machine| (machine.id.clone(), machine.name.clone())),
             operation: set_up.operation.clone(),
-            cutter: cutter.transpose()?,
+            cutter,
             piece,
+            holder,
             settings,
             standing: selected.standing(Stands::Sheet).cloned().collect(),
             steps,
@@ -82,15 +88,23 @@ impl Filler<'_> {
         })
     }
 
-    /// A piece that is too short for the hands is refused, unless the set-up names its holder.
-    fn holdable(&self, set_up: &SetUp, piece: Option<PieceSize>) -> Result<(), Fault> {
+    /// Whether the piece is too short for the hands that feed it; one that nothing holds is
+    /// refused. Work that is cramped and not fed may be of any length.
+    fn short(
+        &self,
+        set_up: &SetUp,
+        piece: Option<PieceSize>,
+        selected: &Selected,
+    ) -> Result<bool, Fault> {
         let cuts = set_up.steps.iter().any(|step| step.does == Does::Cut);
-        let Some(piece) = piece.filter(|_| cuts && set_up.holder.is_none()) else {
-            return Ok(());
-        };
+        let mut kinds = selected.all().iter().map(Caution::kind);
+        let fed = kinds.any(|kind| kind == CautionKind::FeedDirection);
         let least = self.at.shop.short_piece;
-        if piece.length >= least {
-            return Ok(());
+        let Some(piece) = piece.filter(|piece| cuts && fed && piece.length < least) else {
+            return Ok(false);
+        };
+        if set_up.holder.is_some() {
+            return Ok(true);
         }
         let scale = caliper(self.at);
         let is = scale.show(piece.length, Towards::Nearest).text;
@@ -162,7 +176,7 @@ impl Filler<'_> {
             return Err(Fault::error(Code::UNKNOWN_NAME, message).at(place.clone()));
         };
         let cutter = picked.cutter;
-        let Some(marked) = cutter.marked_speed else {
+        if cutter.marked_speed.is_none() && cutter.shape.bears_speed() {
             let message = format!(
                 "{}: the cutter `{}` bears no maximum speed; do not run it before the maker's \
                  figure is known",
@@ -171,7 +185,7 @@ impl Filler<'_> {
             return Err(Fault::error(Code::REFUSED, message)
                 .at(self.given.place.clone())
                 .hint("find the maker's figure and enter it in cutters.yaml, or take another"));
-        };
+        }
         let known_from = match &cutter.measured {
             Some(measured) => format!("measured {} with {}", measured.on, measured.with),
             None => "as marked, not measured".to_owned(),
@@ -183,7 +197,9 @@ impl Filler<'_> {
                 .show(cutter.diameter(), Towards::Nearest)
                 .text,
             known_from,
-            speed_note: format!("marked for {:.0} rpm at most", marked.to_rpm()),
+            speed_note: cutter.marked_speed.map_or_else(String::new, |marked| {
+                format!("marked for {:.0} rpm at most", marked.to_rpm())
+            }),
             why: picked.why.clone(),
         })
     }
@@ -230,14 +246,21 @@ impl Filler<'_> {
         }
     }
 
+    /// A step; none when its condition does not hold.
     fn step(
         &self,
         step: &Step,
         selected: &Selected,
-        set: &[(String, Setting)],
-    ) -> Result<FilledStep, Fault> {
+        set: &Set,
+    ) -> Result<Option<FilledStep>, Fault> {
+        if let Some(when) = &step.when
+            && !truth(when, &self.named.values, self.calls)?
+        {
+            return Ok(None);
+        }
         let fill = |text: &Text| runs(text, self.named, self.at, set);
-        let mut filled = FilledStep::new(step.does, selected, fill(&step.act));
+        let mut filled = FilledStep::new(step.does, selected, act(step, fill));
+        filled.after = after(step, fill);
         filled.each_piece = step.each;
         filled.keys = step.keys.iter().map(fill).collect();
         filled.why = step.why.as_ref().map(fill).unwrap_or_default();
@@ -246,10 +269,10 @@ impl Filler<'_> {
             .as_ref()
             .map(|check| self.check(check, set))
             .transpose()?;
-        Ok(filled)
+        Ok(Some(filled))
     }
 
-    fn check(&self, check: &Check, set: &[(String, Setting)]) -> Result<FilledCheck, Fault> {
+    fn check(&self, check: &Check, set: &Set) -> Result<FilledCheck, Fault> {
         let (tool, place) = &check.tool;
         let unit = self.at.shop.units;
         let scale = match self.at.shop.tools.iter().find(|known| known.name == *tool) {
@@ -353,4 +376,38 @@ impl Filler<'_> {
             .find(|measure| measure.name == name);
         measure.map_or_else(|| name.to_owned(), |measure| measure.ask.clone())
     }
+}
+
+/// The act behind who does it and the condition under which it is done.
+fn act(step: &Step, fill: impl Fn(&Text) -> Vec<Run>) -> Vec<Run> {
+    let words = |words: &str| Run::Words(words.to_owned());
+    let mut runs = Vec::new();
+    if let Some(who) = &step.who {
+        runs.extend(fill(who));
+        runs.push(words(": "));
+    }
+    if let Some(condition) = &step.only_if {
+        runs.push(words("If "));
+        runs.extend(fill(condition));
+        runs.push(words(": "));
+    }
+    runs.extend(fill(&step.act));
+    runs
+}
+
+/// What is said below the act.
+fn after(step: &Step, fill: impl Fn(&Text) -> Vec<Run>) -> Vec<(Mark, Vec<Run>)> {
+    let ways = step.one_of.iter().map(|way| (Mark::Way, way));
+    let said = [
+        (Mark::Until, &step.until),
+        (Mark::Otherwise, &step.otherwise),
+        (Mark::Timed, &step.timed),
+        (Mark::Hold, &step.hold),
+    ];
+    let said = said
+        .into_iter()
+        .filter_map(|(mark, text)| Some((mark, text.as_ref()?)));
+    ways.chain(said)
+        .map(|(mark, text)| (mark, fill(text)))
+        .collect()
 }

@@ -152,6 +152,34 @@ impl Does {
     }
 }
 
+/// What is said below an act.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Mark {
+    /// What to do when the act's condition does not hold.
+    Otherwise,
+    /// One way to do the act.
+    Way,
+    /// Until when it is done again.
+    Until,
+    /// How long it takes.
+    Timed,
+    /// What somebody signs before anyone goes on.
+    Hold,
+}
+
+impl Mark {
+    /// The word that it begins with.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Otherwise => "Otherwise",
+            Self::Way => "Either",
+            Self::Until => "Again until",
+            Self::Timed => "Time",
+            Self::Hold => "HOLD",
+        }
+    }
+}
+
 /// One step, its cautions inseparable from it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FilledStep {
@@ -160,6 +188,8 @@ pub struct FilledStep {
     pub does: Does,
     /// The one thing to do.
     pub act: Vec<Run>,
+    /// What is said below it, in order.
+    pub after: Vec<(Mark, Vec<Run>)>,
     /// Key points.
     pub keys: Vec<Vec<Run>>,
     /// Reason.
@@ -181,6 +211,7 @@ impl FilledStep {
             cautions,
             does,
             act,
+            after: Vec::new(),
             keys: Vec::new(),
             why: Vec::new(),
             check: None,
@@ -229,6 +260,8 @@ pub struct FilledSetUp {
     pub cutter: Option<RunCutter>,
     /// Size of the piece that is cut, when one is.
     pub piece: Option<PieceSize>,
+    /// What holds a piece that is too short to be fed by hand; none for a longer one.
+    pub holder: Option<Vec<Run>>,
     /// What the machine is set to, in order.
     pub settings: Vec<Setting>,
     /// Cautions for the whole set-up, gravest first.
@@ -284,8 +317,8 @@ pub struct Filled {
     pub set_ups: Vec<FilledSetUp>,
     /// Faults and cures.
     pub troubles: Vec<Trouble>,
-    /// What must be true after the job.
-    pub close: Vec<Vec<Run>>,
+    /// What must be true after the job, by heading.
+    pub close: Vec<(String, Vec<Vec<Run>>)>,
     /// What calculators and the procedure warn of.
     pub warnings: Vec<String>,
     /// Order of passes and the like, from the calculators.

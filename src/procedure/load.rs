@@ -5,7 +5,8 @@
 use std::sync::Arc;
 
 use super::model::{Choice, Measure, Procedure, Rule, Want};
-use super::raw::{Listed, RawChoose, RawMeasure, RawProcedure};
+use super::raw::{Listed, RawChoose, RawClose, RawMeasure, RawProcedure, RawReady};
+use super::routine::Routines;
 use super::text::Text;
 use crate::diag::{Code, Fault, Faults, Source, Span, nearest};
 use crate::formula::Formula;
@@ -17,17 +18,12 @@ use crate::yaml::{self, Ordered, Step};
 ///
 /// With an error among the faults the procedure is good for checking only, so that all faults of
 /// a file are told at once. There is none where a part of it could not be read at all.
-pub fn load(source: &Arc<Source>) -> (Option<Procedure>, Faults) {
+pub fn load(source: &Arc<Source>, routines: &Routines) -> (Option<Procedure>, Faults) {
     let raw: RawProcedure = match yaml::read(source) {
         Ok(raw) => raw,
         Err(faults) => return (None, faults),
     };
-    let mut reader = Reader {
-        source,
-        path: Vec::new(),
-        lost: false,
-        faults: Faults::new(),
-    };
+    let mut reader = Reader::new(source, routines);
     let procedure = reader.procedure(raw);
     (procedure.filter(|_| !reader.lost), reader.faults)
 }
@@ -49,13 +45,39 @@ const KINDS: &[(&str, Kind)] = &[
 /// Knows where in the file it is, so that each fault gets its place.
 pub(super) struct Reader<'s> {
     source: &'s Arc<Source>,
+    /// What a step may use.
+    pub(super) routines: &'s Routines,
     path: Vec<Step>,
     /// Whether a part could not be read, so that what names it would be misjudged.
     lost: bool,
     faults: Faults,
 }
 
-impl Reader<'_> {
+impl<'s> Reader<'s> {
+    pub(super) fn new(source: &'s Arc<Source>, routines: &'s Routines) -> Self {
+        Self {
+            source,
+            routines,
+            path: Vec::new(),
+            lost: false,
+            faults: Faults::new(),
+        }
+    }
+
+    pub(super) fn note(&mut self, fault: Fault) {
+        self.faults.push(fault);
+    }
+
+    /// Notes a fault for which a part is missing, so that what names it is not judged.
+    pub(super) fn lose(&mut self, fault: Fault) {
+        self.lost = true;
+        self.note(fault);
+    }
+
+    pub(super) fn into_faults(self) -> Faults {
+        self.faults
+    }
+
     /// Does `work` one step down.
     pub(super) fn down<T>(
         &mut self,
@@ -90,14 +112,18 @@ impl Reader<'_> {
     pub(super) fn text(&mut self, step: impl Into<Step>, text: &str) -> Text {
         self.down(step, |here| {
             let place = here.place();
-            if text.trim().is_empty() {
-                let fault = Fault::error(Code::MISSING_KEY, "this text is empty");
-                here.faults
-                    .push(fault.at(place).hint("write it, or take the entry out"));
-                return Text::default();
-            }
-            Text::parse(text, &place, &mut here.faults)
+            here.parsed(text, &place)
         })
+    }
+
+    /// A text that stands at `place`; an empty one is a fault.
+    pub(super) fn parsed(&mut self, text: &str, place: &Span) -> Text {
+        if text.trim().is_empty() {
+            let fault = Fault::error(Code::MISSING_KEY, "this text is empty").at(place.clone());
+            self.note(fault.hint("write it, or take the entry out"));
+            return Text::default();
+        }
+        Text::parse(text, place, &mut self.faults)
     }
 
     pub(super) fn texts(&mut self, step: impl Into<Step>, listed: &Listed) -> Vec<Text> {
@@ -162,8 +188,8 @@ impl Reader<'_> {
     }
 
     fn procedure(&mut self, raw: RawProcedure) -> Option<Procedure> {
-        let id_place = self.id(&raw.procedure);
-        let measures = self.named("measure", &raw.measure, Self::measure);
+        let id_place = self.id("procedure", &raw.procedure);
+        let measures = self.named("measure", &raw.measure.0, Self::measure);
         let choices = self.named("choose", &raw.choose, Self::choice);
         let work_out = self.formulas("work_out", &raw.work_out);
         let refusals = self.each("refuse", &raw.refuse, |here, rule| {
@@ -179,9 +205,7 @@ impl Reader<'_> {
             .drawing
             .as_ref()
             .and_then(|drawing| self.drawing(drawing));
-        let ready = self.named("ready", &raw.ready, |here, head, list| {
-            Some((head.to_owned(), here.texts_here(list)))
-        });
+        let ready = self.down("ready", |here| here.ready(&raw.ready));
         let set_ups = self.each("set_ups", &raw.set_ups, Self::set_up);
         let troubles = self.each("faults", &raw.faults, |here, one| {
             let parts = [
@@ -191,7 +215,7 @@ impl Reader<'_> {
             ];
             Some(parts.map(|(key, text)| here.text(key, text)))
         });
-        let close = self.texts("close", &raw.close);
+        let close = self.down("close", |here| here.close(&raw.close));
         let after = self.each("after", &raw.after, |here, id| {
             Some((id.clone(), here.place()))
         });
@@ -224,8 +248,33 @@ impl Reader<'_> {
         })
     }
 
-    fn id(&mut self, id: &str) -> Span {
-        let place = self.down("procedure", |here| here.place());
+    fn ready(&mut self, raw: &RawReady) -> Vec<(String, Vec<Text>)> {
+        self.lists([
+            ("people", &raw.people),
+            ("tools", &raw.tools),
+            ("guards", &raw.guards),
+            ("aids", &raw.aids),
+            ("supplies", &raw.supplies),
+            ("pieces", &raw.pieces),
+        ])
+    }
+
+    fn close(&mut self, raw: &RawClose) -> Vec<(String, Vec<Text>)> {
+        self.lists([
+            ("machine", &raw.machine),
+            ("cutters", &raw.cutters),
+            ("guards", &raw.guards),
+            ("place", &raw.place),
+        ])
+    }
+
+    fn lists<const N: usize>(&mut self, of: [(&str, &Listed); N]) -> Vec<(String, Vec<Text>)> {
+        of.map(|(head, list)| (head.to_owned(), self.texts(head, list)))
+            .to_vec()
+    }
+
+    pub(super) fn id(&mut self, key: &str, id: &str) -> Span {
+        let place = self.down(key, |here| here.place());
         if !is_id(id) {
             let fault = Fault::error(Code::PROCEDURE_RULE, "an id is words joined by hyphens");
             let fault = fault.at(place.clone());

@@ -4,6 +4,7 @@ use super::Does;
 use super::load::Reader;
 use super::model::{Check, SetUp, Step, Table};
 use super::raw::{RawCheck, RawSetUp, RawStep};
+use crate::diag::{Code, Fault, nearest};
 
 const DOES: &[(&str, Does)] = &[
     ("cut", Does::Cut),
@@ -50,7 +51,7 @@ impl Reader<'_> {
                 })
             })
         });
-        let steps = self.each("steps", &raw.steps, Self::step);
+        let steps = self.steps(&raw.steps);
         let cutter_place = self.down("cutter", |here| here.place());
         let machine_place = self.down("machine", |here| here.place());
         Some(SetUp {
@@ -70,9 +71,60 @@ impl Reader<'_> {
         })
     }
 
+    /// The steps in order, those of a routine in the place of its use.
+    pub(super) fn steps(&mut self, raw: &[RawStep]) -> Vec<Step> {
+        self.down("steps", |here| {
+            let each = raw.iter().enumerate();
+            each.flat_map(|(at, step)| {
+                here.down(at, |here| match &step.routine {
+                    Some(routine) => here.used(routine, step),
+                    None => here.step(step).into_iter().collect(),
+                })
+            })
+            .collect()
+        })
+    }
+
+    /// The steps of a routine, each with the place of its use.
+    fn used(&mut self, id: &str, raw: &RawStep) -> Vec<Step> {
+        let place = self.down("use", |here| here.place());
+        if !raw.is_use_alone() {
+            let fault = Fault::error(Code::PROCEDURE_RULE, "`use` stands alone in its step");
+            self.note(
+                fault
+                    .at(place.clone())
+                    .hint("write the rest as a step of its own"),
+            );
+        }
+        let Some(routine) = self.routines.get(id) else {
+            let known: Vec<_> = self.routines.iter().map(|one| one.id.as_str()).collect();
+            let hint = match nearest(id, known.iter().copied()) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None if known.is_empty() => "write the steps out".to_owned(),
+                None => format!("one of: {}", known.join(", ")),
+            };
+            let message = format!("no routine is called `{id}`");
+            let fault = Fault::error(Code::UNKNOWN_NAME, message).at(place);
+            self.lose(fault.hint(hint));
+            return Vec::new();
+        };
+        let steps = routine.steps.iter().cloned();
+        let used = |step: Step| Step {
+            used: Some((id.to_owned(), place.clone())),
+            ..step
+        };
+        steps.map(used).collect()
+    }
+
     fn step(&mut self, raw: &RawStep) -> Option<Step> {
+        let Some(act) = &raw.act else {
+            let fault = Fault::error(Code::MISSING_KEY, "this step has no `do`");
+            let place = self.place();
+            self.lose(fault.at(place).hint("write `do: Set the fence ...`"));
+            return None;
+        };
         let place = self.down("do", |here| here.place());
-        let act = self.text("do", &raw.act);
+        let act = self.text("do", act);
         let does = match raw.does.as_deref() {
             Some(word) => self.word("does", word, DOES)?,
             None => Does::Other,
@@ -86,16 +138,41 @@ impl Reader<'_> {
         } else {
             self.texts("key", &raw.key)
         };
-        let why = raw.why.as_ref().map(|text| self.text("why", text));
+        let mut said = |key: &str, text: &Option<String>| {
+            let text = text.as_ref()?;
+            Some(self.text(key, text))
+        };
+        let only_if = said("if", &raw.only_if);
+        let otherwise = said("otherwise", &raw.otherwise);
+        let until = said("until", &raw.until);
+        let timed = said("timed", &raw.timed);
+        let hold = said("hold", &raw.hold);
+        let who = said("who", &raw.who);
+        let why = said("why", &raw.why);
+        let one_of = self.each("one_of", &raw.one_of, |here, text| {
+            let place = here.place();
+            Some(here.parsed(text, &place))
+        });
+        let when = raw.when.as_ref();
+        let when = when.and_then(|text| self.formula("when", text));
         let check = raw
             .check
             .as_ref()
             .and_then(|check| self.down("check", |here| here.check(check)));
         Some(Step {
             place,
+            used: None,
+            when,
+            only_if,
             does,
             each,
             act,
+            otherwise,
+            one_of,
+            until,
+            timed,
+            hold,
+            who,
             keys,
             why,
             check,

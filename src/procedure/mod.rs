@@ -16,6 +16,7 @@ mod load_set_up;
 mod model;
 mod pick;
 mod raw;
+mod routine;
 mod show;
 mod text;
 mod typed;
@@ -26,11 +27,12 @@ pub use check::check;
 pub use example::example;
 pub use fill::{fill, lacking};
 pub use filled::{
-    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, PieceSize,
+    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, PieceSize,
     Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
 pub use load::load;
 pub use model::{Check, Choice, Measure, Procedure, Rule, SetUp, Step, Table, Want};
+pub use routine::{Routine, Routines};
 pub use text::{Piece, Text};
 pub use values::Given;
 pub use workplace::Workplace;

@@ -63,8 +63,8 @@ pub struct Procedure {
     pub set_ups: Vec<SetUp>,
     /// See, cause, cure.
     pub troubles: Vec<[Text; 3]>,
-    /// What must be true afterwards.
-    pub close: Vec<Text>,
+    /// What must be true afterwards, by heading.
+    pub close: Vec<(String, Vec<Text>)>,
 }
 
 /// Something that is measured.
@@ -180,16 +180,34 @@ pub struct Table {
 }
 
 /// A step.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Step {
     /// Place of the act.
     pub place: Span,
+    /// Where the procedure uses the routine that it is a step of.
+    pub used: Option<(String, Span)>,
+    /// When there is such a step; always when none.
+    pub when: Option<Formula>,
+    /// What is seen at the machine when it is to be done; always when none.
+    pub only_if: Option<Text>,
     /// What it does.
     pub does: Does,
     /// Whether each piece gets a box; a cut in a test piece has none.
     pub each: bool,
     /// The one thing to do.
     pub act: Text,
+    /// What to do when it is not to be done.
+    pub otherwise: Option<Text>,
+    /// Ways to do it, the usual one first.
+    pub one_of: Vec<Text>,
+    /// It is done again until this is so.
+    pub until: Option<Text>,
+    /// How long it takes, or is waited for.
+    pub timed: Option<Text>,
+    /// What somebody signs before anyone goes on.
+    pub hold: Option<Text>,
+    /// Who does it, when not the person of the sheet.
+    pub who: Option<Text>,
     /// Key points.
     pub keys: Vec<Text>,
     /// Reason.
@@ -198,8 +216,21 @@ pub struct Step {
     pub check: Option<Check>,
 }
 
+impl Step {
+    /// Every text of the step but those of its check.
+    pub fn texts(&self) -> impl Iterator<Item = &Text> {
+        let said = [&self.only_if, &self.otherwise, &self.until, &self.timed];
+        let more = [&self.hold, &self.who, &self.why];
+        let said = said.into_iter().chain(more).flatten();
+        std::iter::once(&self.act)
+            .chain(said)
+            .chain(&self.one_of)
+            .chain(&self.keys)
+    }
+}
+
 /// A check: a reading against its limits.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Check {
     /// What is measured.
     pub measure: Text,
@@ -218,15 +249,13 @@ pub struct Check {
 }
 
 impl Procedure {
-    /// Every formula and text of a set-up's steps, for search: acts, keys and reasons.
+    /// Every text of its set-ups, steps and faults, for search.
     pub fn words(&self) -> Vec<String> {
         let mut words = Vec::new();
         for set_up in &self.set_ups {
             words.push(set_up.title.unfilled());
             for step in &set_up.steps {
-                words.push(step.act.unfilled());
-                words.extend(step.keys.iter().map(Text::unfilled));
-                words.extend(step.why.iter().map(Text::unfilled));
+                words.extend(step.texts().map(Text::unfilled));
             }
         }
         let troubles = self

@@ -6,7 +6,7 @@
 //! is none: `joints/choose.rs`.
 
 use super::calls::Calls;
-use super::fill::runs;
+use super::fill::{Set, runs};
 use super::filled::plain;
 use super::model::{Choice, Procedure};
 use super::values::{Given, Named, truth};
@@ -96,7 +96,7 @@ impl<'a> Wish<'_, 'a> {
         let refusals = self.procedure.refusals.iter();
         for rule in refusals.filter(|rule| tried.knows(&rule.when)) {
             if truth(&rule.when, &tried.values, &calls).map_err(words)? {
-                return Err(plain(&runs(&rule.say, &tried, self.at, &[])));
+                return Err(plain(&runs(&rule.say, &tried, self.at, &Set::default())));
             }
         }
         let effort = calls.said().effort;

@@ -3,9 +3,11 @@
 //! The doc comments of the fields are the description of the format.
 
 use std::fmt;
+use std::marker::PhantomData;
 
 use serde::Deserialize;
-use serde::de::{Deserializer, SeqAccess, Visitor};
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{Deserializer, MapAccess, SeqAccess, Visitor};
 
 use crate::yaml::Ordered;
 
@@ -56,6 +58,37 @@ impl<'de> Deserialize<'de> for Listed {
     }
 }
 
+/// A mapping, or the word `none` for one that is empty on purpose.
+#[derive(Debug)]
+pub(super) struct OrNone<T>(pub(super) T);
+
+impl<'de, T: Deserialize<'de> + Default> Deserialize<'de> for OrNone<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Either<T>(PhantomData<T>);
+
+        impl<'de, T: Deserialize<'de> + Default> Visitor<'de> for Either<T> {
+            type Value = OrNone<T>;
+
+            fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+                out.write_str("a mapping of names, or the word none")
+            }
+
+            fn visit_str<E: serde::de::Error>(self, text: &str) -> Result<OrNone<T>, E> {
+                if text == "none" {
+                    return Ok(OrNone(T::default()));
+                }
+                Err(E::invalid_value(serde::de::Unexpected::Str(text), &self))
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, entries: A) -> Result<OrNone<T>, A::Error> {
+                T::deserialize(MapAccessDeserializer::new(entries)).map(OrNone)
+            }
+        }
+
+        deserializer.deserialize_any(Either(PhantomData))
+    }
+}
+
 /// The whole file.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -75,7 +108,7 @@ pub(super) struct RawProcedure {
     pub(super) reviewed: String,
     pub(super) done_when: String,
     pub(super) sources: Vec<String>,
-    pub(super) measure: Ordered<RawMeasure>,
+    pub(super) measure: OrNone<Ordered<RawMeasure>>,
     #[serde(default)]
     pub(super) choose: Ordered<RawChoose>,
     #[serde(default)]
@@ -87,10 +120,32 @@ pub(super) struct RawProcedure {
     #[serde(default)]
     pub(super) sizes: Vec<RawSize>,
     pub(super) drawing: Option<Ordered<String>>,
-    pub(super) ready: Ordered<Listed>,
+    pub(super) ready: RawReady,
     pub(super) set_ups: Vec<RawSetUp>,
     pub(super) faults: Vec<RawTrouble>,
-    pub(super) close: Listed,
+    pub(super) close: RawClose,
+}
+
+/// What must be ready before the work begins; each a list, or `none`.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RawReady {
+    pub(super) people: Listed,
+    pub(super) tools: Listed,
+    pub(super) guards: Listed,
+    pub(super) aids: Listed,
+    pub(super) supplies: Listed,
+    pub(super) pieces: Listed,
+}
+
+/// What must be true when the work is left; each a list, or `none`.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RawClose {
+    pub(super) machine: Listed,
+    pub(super) cutters: Listed,
+    pub(super) guards: Listed,
+    pub(super) place: Listed,
 }
 
 /// An entry under `measure`.
@@ -190,18 +245,51 @@ pub(super) struct RawTable {
     pub(super) rows: u32,
 }
 
-/// A step.
+/// A step, or with `use` alone the steps of a routine.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawStep {
+    #[serde(rename = "use")]
+    pub(super) routine: Option<String>,
+    pub(super) when: Option<String>,
+    #[serde(rename = "if")]
+    pub(super) only_if: Option<String>,
     #[serde(rename = "do")]
-    pub(super) act: String,
+    pub(super) act: Option<String>,
+    pub(super) otherwise: Option<String>,
+    #[serde(default)]
+    pub(super) one_of: Vec<String>,
+    pub(super) until: Option<String>,
+    pub(super) timed: Option<String>,
+    pub(super) hold: Option<String>,
+    pub(super) who: Option<String>,
     pub(super) does: Option<String>,
     pub(super) each: Option<String>,
     #[serde(default)]
     pub(super) key: Listed,
     pub(super) why: Option<String>,
     pub(super) check: Option<RawCheck>,
+}
+
+impl RawStep {
+    /// Whether nothing but `use` was written.
+    pub(super) fn is_use_alone(&self) -> bool {
+        let texts = [&self.when, &self.only_if, &self.act, &self.otherwise];
+        let more = [&self.until, &self.timed, &self.hold, &self.who];
+        let last = [&self.does, &self.each, &self.why];
+        let none = |texts: &[&Option<String>]| texts.iter().all(|text| text.is_none());
+        let lists = self.one_of.is_empty() && self.key.texts.is_empty();
+        none(&texts) && none(&more) && none(&last) && lists && self.check.is_none()
+    }
+}
+
+/// A run of steps that several procedures share.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RawRoutine {
+    pub(super) routine: String,
+    pub(super) what: String,
+    pub(super) steps: Vec<RawStep>,
 }
 
 /// A check after a step.

@@ -84,6 +84,17 @@ pub struct Set {
     pub remark: String,
 }
 
+/// A line below an act: a word in bold, and what is said.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Line {
+    /// `Otherwise`, `HOLD` and the like.
+    pub word: String,
+    /// What is said.
+    pub text: Text,
+    /// Whether somebody signs it, and nobody goes on before.
+    pub sign: bool,
+}
+
 /// One step with its cautions.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Step {
@@ -93,6 +104,8 @@ pub struct Step {
     pub cautions: Vec<Panel>,
     /// The one thing to do.
     pub act: Text,
+    /// What is said below it, in order.
+    pub after: Vec<Line>,
     /// Values of the act again, for the column of numbers.
     pub numbers: Vec<String>,
     /// Key points.

@@ -41,6 +41,7 @@ fn checklist(one: &Checklist) -> Json {
         "after": one.after,
         "changes": one.changes,
         "minutes": one.minutes,
+        "holder": set_up.holder.as_ref().map(|holder| plain(holder)),
         "settings": set_up.settings.iter().map(setting).collect::<Vec<_>>(),
         "standing": set_up.standing.iter().map(caution).collect::<Vec<_>>(),
         "steps": set_up.steps.iter().map(step).collect::<Vec<_>>(),
@@ -67,6 +68,9 @@ fn step(step: &FilledStep) -> Json {
     json!({
         "cautions": step.cautions().iter().map(caution).collect::<Vec<_>>(),
         "do": plain(&step.act),
+        "after": step.after.iter().map(|(mark, text)| json!({
+            "is": mark.word(), "text": plain(text),
+        })).collect::<Vec<_>>(),
         "keys": step.keys.iter().map(|key| plain(key)).collect::<Vec<_>>(),
         "why": plain(&step.why),
         "check": step.check.as_ref().map(check),

@@ -165,7 +165,8 @@ pub(super) fn procedure(page: &ProcedurePage, learn_first: Vec<(String, String)>
         blocks.push(heading("If it goes wrong"));
         blocks.push(troubles);
     }
-    let close: Vec<String> = example.close.iter().map(|item| plain(item)).collect();
+    let close = example.close.iter().flat_map(|(_, items)| items);
+    let close: Vec<String> = close.map(|item| plain(item)).collect();
     blocks.extend(bullets("Before you leave the machine", &close));
     blocks.extend(bullets("Sources", &page.sources));
     blocks
@@ -183,6 +184,7 @@ fn set_up_part(blocks: &mut Vec<Block>, number: usize, one: &FilledSetUp) {
         ("steps", one.steps.len().to_string()),
     ]));
     blocks.extend(set_up::standing(one));
+    blocks.extend(set_up::holder(one));
     blocks.extend(set_up::settings(one));
     blocks.extend(one.table.iter().map(set_up::other_readings));
     blocks.push(set_up::steps(one, &[], true));

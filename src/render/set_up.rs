@@ -6,12 +6,12 @@
 use std::collections::BTreeSet;
 
 use super::block::{
-    Block, Panel, Reading, Row, Set, Span, Step, Text, flat, panels, step_panels, text,
+    Block, Line, Panel, Reading, Row, Set, Span, Step, Text, flat, panels, step_panels, text,
 };
 use crate::joints;
 use crate::procedure::{
-    FilledCheck, FilledSetUp, FilledStep, FilledValue, Provenance, Run, RunCutter, RunTable,
-    Trouble,
+    FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, Provenance, Run, RunCutter, RunTable,
+    Trouble, plain,
 };
 
 /// The cautions for the whole set-up; nothing when there are none.
@@ -75,11 +75,28 @@ fn step(number: usize, filled: &FilledStep, met: &mut BTreeSet<String>) -> Step 
         cautions: step_panels(filled.cautions(), met),
         numbers: numbers(&act, filled.check.as_ref()),
         act,
+        after: filled.after.iter().map(line).collect(),
         keys: filled.keys.iter().map(|key| text(key)).collect(),
         why: text(&filled.why),
         readings: filled.check.iter().map(reading).collect(),
         pieces: Vec::new(),
     }
+}
+
+fn line((mark, said): &(Mark, Vec<Run>)) -> Line {
+    Line {
+        word: mark.word().to_owned(),
+        text: text(said),
+        sign: *mark == Mark::Hold,
+    }
+}
+
+/// What holds a piece that is too short for the hands; nothing for a longer one.
+pub(super) fn holder(set_up: &FilledSetUp) -> Option<Block> {
+    set_up.holder.as_ref().map(|holder| Block::Rule {
+        name: "Short piece".to_owned(),
+        text: format!("never in the bare hands; held in: {}", plain(holder)),
+    })
 }
 
 /// The measures in a text, for the column of numbers; what a reading wants stands there already.
@@ -205,7 +222,11 @@ pub(super) fn unfilled(set_up: &FilledSetUp) -> Option<String> {
             .clone()
             .any(|one| blank(&one.wanted) || blank(&one.low_shown) || blank(&one.high_shown));
         let in_check = check.flat_map(|one| [&one.measure, &one.if_low, &one.if_high]);
-        let texts = [&step.act, &step.why].into_iter().chain(&step.keys);
+        let after = step.after.iter().map(|(_, text)| text);
+        let texts = [&step.act, &step.why]
+            .into_iter()
+            .chain(&step.keys)
+            .chain(after);
         let slot = texts.chain(in_check).flatten().find_map(|run| match run {
             Run::Value { name, shown } if blank(shown) => Some(name.clone()),
             _ => None,

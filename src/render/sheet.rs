@@ -170,6 +170,7 @@ fn checklist(job: &Sheets, list: &Checklist) -> Sheet {
         blocks.extend(bullets("Mind", &list.warnings));
     }
     blocks.extend(set_up::standing(&list.set_up));
+    blocks.extend(set_up::holder(&list.set_up));
     blocks.extend(setting_part(list));
     blocks.push(heading("Do"));
     let pieces: Vec<String> = list.pieces.iter().map(Piece::label).collect();

@@ -159,6 +159,13 @@ impl Page {
         self.line("");
         step.cautions.iter().for_each(|panel| self.panel(panel));
         self.wrap(&format!("({:>2}) ", step.number), &flat(&step.act));
+        for line in &step.after {
+            let said = flat(&line.text);
+            self.wrap("     ", &format!("{}: {said}", line.word));
+            if line.sign {
+                self.wrap("     ", "Signed ______________  time ________");
+            }
+        }
         for key in &step.keys {
             self.wrap("     - ", &flat(key));
         }

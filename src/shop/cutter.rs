@@ -15,24 +15,30 @@ pub enum Shape {
     Rebate,
     /// Slot cutter.
     Slot,
+    /// Moulding cutter, or the scribe that fits it.
+    Profile,
     /// Dado head of a saw.
     DadoHead,
     /// Saw blade.
     SawBlade,
     /// Drill.
     Drill,
+    /// Hollow chisel with its bit.
+    MortiseChisel,
 }
 
 impl Shape {
     /// Every shape.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 9] = [
         Self::Straight,
         Self::Dovetail,
         Self::Rebate,
         Self::Slot,
+        Self::Profile,
         Self::DadoHead,
         Self::SawBlade,
         Self::Drill,
+        Self::MortiseChisel,
     ];
 
     /// The name in files: `dado-head`.
@@ -42,10 +48,18 @@ impl Shape {
             Self::Dovetail => "dovetail",
             Self::Rebate => "rebate",
             Self::Slot => "slot",
+            Self::Profile => "profile",
             Self::DadoHead => "dado-head",
             Self::SawBlade => "saw-blade",
             Self::Drill => "drill",
+            Self::MortiseChisel => "mortise-chisel",
         }
+    }
+
+    /// Whether one that bears no maximum speed must not run. Drills and mortise bits are not
+    /// marked (common practice, no source).
+    pub fn bears_speed(self) -> bool {
+        !matches!(self, Self::Drill | Self::MortiseChisel)
     }
 }
 

@@ -23,6 +23,8 @@ pub enum Role {
     Machines,
     /// `cutters.yaml`.
     Cutters,
+    /// `routines.yaml`.
+    Routines,
     /// A procedure.
     Procedure,
     /// Cautions of a machine, or the coverage matrix.
@@ -106,11 +108,13 @@ fn gather(folder: &Dir<'static>, faults: &mut Faults, list: &mut Vec<File>) {
 }
 
 /// The built-in library keeps its demo shop in a folder of its own, and its procedures in
-/// `joints`.
+/// `joints` and `machines`.
 fn built_in_role(path: &str) -> Option<Role> {
     match path.strip_prefix("shop/") {
         Some(of_shop) => role(of_shop),
-        None if path.starts_with("joints/") => role(&format!("procedures/{path}")),
+        None if path.starts_with("joints/") || path.starts_with("machines/") => {
+            role(&format!("procedures/{path}"))
+        }
         None => role(path),
     }
 }
@@ -124,6 +128,7 @@ pub(super) fn role(path: &str) -> Option<Role> {
         ("", "machines.yaml", _) => Some(Role::Machines),
         ("", "cutters.yaml", _) => Some(Role::Cutters),
         ("", "terms.yaml", _) => Some(Role::Terms),
+        ("", "routines.yaml", _) => Some(Role::Routines),
         ("procedures", _, "yaml") => Some(Role::Procedure),
         ("cautions", name, "yaml") if !name.contains('/') => Some(Role::Caution),
         ("jobs", name, "yaml") if !name.contains('/') => Some(Role::Job),

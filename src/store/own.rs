@@ -14,7 +14,13 @@ use crate::diag::{Code, Fault, Faults, Source};
 use crate::yaml::{MOST_BYTES, source};
 
 /// What of a shop folder is looked at; all else in it is its owner's.
-const FILES: [&str; 4] = ["shop.yaml", "machines.yaml", "cutters.yaml", "terms.yaml"];
+const FILES: [&str; 5] = [
+    "shop.yaml",
+    "machines.yaml",
+    "cutters.yaml",
+    "terms.yaml",
+    "routines.yaml",
+];
 const FOLDERS: [&str; 4] = ["procedures", "cautions", "notes", "jobs"];
 
 /// Reads the shop's own files, sorted by path.

@@ -12,7 +12,7 @@ use super::{File, Files, Role};
 use crate::caution::{Book, Limits};
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::jobs::Job;
-use crate::procedure::{Procedure, Workplace, check, lacking, load};
+use crate::procedure::{Procedure, Routines, Workplace, check, lacking, load};
 use crate::search::{Note, Terms};
 use crate::shop::{Cutter, Machine, Shop, read_cutters, read_machines, read_shop};
 use crate::units::Unit;
@@ -32,6 +32,8 @@ pub struct Workshop {
     pub book: Book,
     /// What a sheet is and is not.
     pub limits: Limits,
+    /// Runs of steps that procedures share.
+    pub routines: Routines,
     /// Procedures by id.
     pub procedures: BTreeMap<String, Procedure>,
     /// Ids of those that are inside the program.
@@ -73,7 +75,8 @@ impl Workshop {
         firm.extend(book.check());
         let (record, faults) = folder.map(read_record).unwrap_or_default();
         loose.extend(faults);
-        let (procedures, built_in, drafts) = procedures(&files, &mut loose);
+        let routines = routines(&files, &mut loose);
+        let (procedures, built_in, drafts) = procedures(&files, &routines, &mut loose);
         let notes = notes(&files, &mut loose);
         let terms = terms(&files, &mut loose);
         let jobs = jobs(&files, folder.is_some());
@@ -92,6 +95,7 @@ impl Workshop {
             cutters,
             book,
             limits,
+            routines,
             procedures,
             built_in,
             drafts,
@@ -189,6 +193,7 @@ fn each<T>(
 /// only checked on.
 fn procedures(
     files: &Files,
+    routines: &Routines,
     faults: &mut Faults,
 ) -> (
     BTreeMap<String, Procedure>,
@@ -198,7 +203,7 @@ fn procedures(
     let mut all: BTreeMap<String, (Procedure, bool)> = BTreeMap::new();
     let mut drafts = Vec::new();
     for file in files.of(Role::Procedure) {
-        let (procedure, told) = load(&file.source);
+        let (procedure, told) = load(&file.source, routines);
         let is_draft = told.any_error();
         faults.extend(told);
         let Some(procedure) = procedure else { continue };
@@ -253,6 +258,19 @@ fn notes(files: &Files, faults: &mut Faults) -> BTreeMap<String, Note> {
         }
     }
     all.into_iter().map(|(id, (note, _))| (id, note)).collect()
+}
+
+fn routines(files: &Files, faults: &mut Faults) -> Routines {
+    let mut all = Routines::default();
+    for file in files.of(Role::Routines) {
+        let (routines, told) = Routines::read(&file.source);
+        faults.extend(told);
+        for (id, place) in all.overlay(routines) {
+            let message = format!("the shop's own routine `{id}` replaces the built-in one");
+            faults.push(Fault::warning(Code::OVERLAID, message).at(place));
+        }
+    }
+    all
 }
 
 fn terms(files: &Files, faults: &mut Faults) -> Terms {

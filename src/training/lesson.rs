@@ -55,7 +55,10 @@ pub struct LessonStep {
 impl LessonStep {
     fn new(step: &FilledStep, number: u32) -> Self {
         let cautions = step.cautions().iter().cloned().map(Point::Caution);
-        let keys = step.keys.iter().map(|key| Point::Key(plain(key)));
+        let after = step.after.iter();
+        let after = after.map(|(mark, text)| format!("{}: {}", mark.word(), plain(text)));
+        let keys = after.chain(step.keys.iter().map(|key| plain(key)));
+        let keys = keys.map(Point::Key);
         let reason = Some(plain(&step.why)).filter(|why| !why.trim().is_empty());
         Self {
             points: cautions
@@ -105,6 +108,8 @@ impl SetUp {
             (cutter.id.clone(), said.join("; "))
         });
         let settings = set_up.settings.iter();
+        let held = set_up.holder.iter();
+        let held = held.map(|holder| ("Short piece, held in".to_owned(), plain(holder)));
         Self {
             standing: set_up
                 .standing
@@ -117,6 +122,7 @@ impl SetUp {
             cutter,
             settings: settings
                 .map(|setting| (setting.label.clone(), setting.shown.clone()))
+                .chain(held)
                 .collect(),
         }
     }

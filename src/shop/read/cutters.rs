@@ -43,9 +43,11 @@ enum RawShape {
     Dovetail,
     Rebate,
     Slot,
+    Profile,
     DadoHead,
     SawBlade,
     Drill,
+    MortiseChisel,
 }
 
 #[derive(Deserialize)]
@@ -229,17 +231,19 @@ impl RawShape {
             Self::Dovetail => Shape::Dovetail,
             Self::Rebate => Shape::Rebate,
             Self::Slot => Shape::Slot,
+            Self::Profile => Shape::Profile,
             Self::DadoHead => Shape::DadoHead,
             Self::SawBlade => Shape::SawBlade,
             Self::Drill => Shape::Drill,
+            Self::MortiseChisel => Shape::MortiseChisel,
         }
     }
 }
 
 fn in_router(shape: Shape) -> bool {
     match shape {
-        Shape::Straight | Shape::Dovetail | Shape::Rebate | Shape::Slot => true,
-        Shape::DadoHead | Shape::SawBlade | Shape::Drill => false,
+        Shape::Straight | Shape::Dovetail | Shape::Rebate | Shape::Slot | Shape::Profile => true,
+        Shape::DadoHead | Shape::SawBlade | Shape::Drill | Shape::MortiseChisel => false,
     }
 }
 
