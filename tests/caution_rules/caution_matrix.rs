@@ -7,9 +7,10 @@ use faceside::diag::{Code, Faults};
 use faceside::formula::Values;
 use faceside::units::Value;
 
+use super::saws::{MACHINES, SETTING};
 use super::{
-    ALWAYS, BENCH, COLUMNS, FILES, ROUTER_TABLE, all_hold, book, but, codes, files, kinds, mm,
-    plain, read, select, with, without,
+    BENCH, FILES, ROUTER_TABLE, all_hold, asked, book, but, codes, files, kinds, mm, plain, read,
+    select, with, without,
 };
 
 #[test]
@@ -28,16 +29,11 @@ fn the_router_table_gives_what_its_rows_say_and_no_more() {
                 plain()
             };
             values.insert("leaves_strip", Value::Truth(c2));
-            let asked = COLUMNS
-                .iter()
-                .zip(row.split(' '))
-                .filter(|(_, cell)| match *cell {
-                    "R" => true,
-                    "C1" => c1,
-                    "C2" => c2,
-                    _ => false,
-                });
-            let wanted: BTreeSet<_> = asked.map(|(kind, _)| *kind).chain(ALWAYS).collect();
+            let wanted = asked(row, &|cell| match cell {
+                "C1" => c1,
+                "C2" => c2,
+                _ => false,
+            });
             let given = kinds("router-table", operation, &values);
             assert_eq!(given, wanted, "{operation}, C1 {c1}, C2 {c2}");
         }
@@ -61,7 +57,15 @@ fn the_bench_gives_what_its_rows_ask() {
 fn the_book_knows_these_pairs_and_no_others() {
     let table = ROUTER_TABLE.map(|(operation, _)| ("router-table", operation));
     let bench = BENCH.map(|(machine, operation, _)| (machine, operation));
-    let wanted: BTreeSet<_> = table.into_iter().chain(bench).collect();
+    let saws = MACHINES
+        .iter()
+        .flat_map(|(machine, rows)| rows.iter().map(|(operation, _)| (*machine, *operation)));
+    let setting = SETTING.map(|machine| (machine, "setting"));
+    let wanted: BTreeSet<_> = (table.into_iter())
+        .chain(bench)
+        .chain(saws)
+        .chain(setting)
+        .collect();
     assert_eq!(book().pairs().collect::<BTreeSet<_>>(), wanted);
 }
 
@@ -156,7 +160,7 @@ fn without_the_only_rule_of_a_kind_nothing_is_printed() {
             if given.iter().filter(|one| one.kind() == kind).count() > 1 {
                 continue;
             }
-            let required = machine == "router-table"
+            let required = Book::bench(operation).is_none()
                 || BENCH
                     .iter()
                     .any(|(one, _, asked)| one == machine && asked.contains(&kind.name()));
@@ -164,8 +168,11 @@ fn without_the_only_rule_of_a_kind_nothing_is_printed() {
                 continue;
             }
             let book = less.entry(caution.id().to_owned()).or_insert_with(|| {
+                let own = format!("{machine}.yaml");
+                let needed = ["matrix.yaml", "limits.yaml", &own];
                 let rest = files()
                     .into_iter()
+                    .filter(|(name, _)| needed.contains(name))
                     .map(|(name, text)| (name, without(&text, caution.id())));
                 let (book, faults) = read(&rest.collect::<Vec<_>>());
                 assert!(faults.is_empty(), "{}: {faults:#?}", caution.id());
@@ -298,6 +305,6 @@ fn an_unknown_pair_is_refused_with_the_nearest() {
             "{fault:#?}"
         );
     }
-    let faults = book().check_pair("table-saw", "rip");
+    let faults = book().check_pair("lathe", "turn");
     assert_eq!(codes(&faults), [Code::UNKNOWN_NAME]);
 }
