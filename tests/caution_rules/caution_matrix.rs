@@ -258,6 +258,19 @@ fn forbidden_pairs_are_refused_with_reason_and_another_way() {
         ("table-saw", "climb-cut"),
         ("router-table", "trap-cut"),
         ("spindle-moulder", "trap-cut"),
+        // TD-07, TS-20 and L-12, TD-10, TS-23, BS-10, MS-10, MS-11, SM-03, RT-21, SA-04, SA-05.
+        ("table-saw", "freehand-cut"),
+        ("table-saw", "fence-stop-crosscut"),
+        ("table-saw", "on-end-by-hand"),
+        ("table-saw", "round-by-hand"),
+        ("band-saw", "round-by-hand"),
+        ("mitre-saw", "stacked-cut"),
+        ("mitre-saw", "short-by-hand"),
+        ("spindle-moulder", "drop-on-cut"),
+        ("spindle-moulder", "freehand-curve"),
+        ("router-table", "freehand-curve"),
+        ("sander", "disc-rising-half"),
+        ("sander", "wedged-work"),
     ];
     let book = book();
     for (machine, operation) in never {

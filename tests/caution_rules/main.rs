@@ -19,7 +19,7 @@ use faceside::diag::{Code, Faults, Source};
 use faceside::formula::Values;
 use faceside::units::{Length, Value};
 
-const FILES: [(&str, &str); 8] = [
+const FILES: [(&str, &str); 11] = [
     (
         "router-table.yaml",
         include_str!("../../procedures/cautions/router-table.yaml"),
@@ -31,6 +31,18 @@ const FILES: [(&str, &str); 8] = [
     (
         "band-saw.yaml",
         include_str!("../../procedures/cautions/band-saw.yaml"),
+    ),
+    (
+        "mitre-saw.yaml",
+        include_str!("../../procedures/cautions/mitre-saw.yaml"),
+    ),
+    (
+        "spindle-moulder.yaml",
+        include_str!("../../procedures/cautions/spindle-moulder.yaml"),
+    ),
+    (
+        "sander.yaml",
+        include_str!("../../procedures/cautions/sander.yaml"),
     ),
     (
         "hand-tool.yaml",
