@@ -17,6 +17,7 @@ use std::sync::{Arc, LazyLock};
 use faceside::caution::{Book, Caution};
 use faceside::diag::{Code, Faults, Source};
 use faceside::formula::Values;
+use faceside::shop::Jurisdiction;
 use faceside::units::{Length, Value};
 
 const FILES: [(&str, &str); 11] = [
@@ -136,6 +137,11 @@ fn book() -> &'static Book {
         book
     });
     &BOOK
+}
+
+/// The built-in book as a shop under a jurisdiction reads it.
+fn book_in(jurisdiction: Jurisdiction) -> Book {
+    book().clone().with_jurisdiction(jurisdiction)
 }
 
 /// The built-in book with a shop's file after it.

@@ -8,10 +8,15 @@
 use std::collections::BTreeSet;
 
 use faceside::caution::{Caution, CautionKind, Stands};
+use faceside::diag::Code;
 use faceside::formula::Values;
+use faceside::shop::Jurisdiction;
 use faceside::units::Value;
 
-use super::{ALWAYS, all_hold, asked, but, kinds, mm, plain, select};
+use super::{
+    ALWAYS, FILES, all_hold, asked, book, book_in, but, codes, files, kinds, mm, plain, read,
+    select, with, without,
+};
 
 /// Rows of the table saw. The mitre key in its cradle is a jig like that of the box joint.
 const TABLE_SAW: &[(&str, &str)] = &[
@@ -271,4 +276,247 @@ fn figures_are_those_of_the_sources() {
     // L-12: the fence is never stop and guide at once.
     let text = told("table-saw", "crosscut", CautionKind::OffcutTrap);
     assert!(text.contains("clearance block"), "{text}");
+}
+
+/// What one kind tells at a machine, and its sources, in a jurisdiction.
+#[track_caller]
+fn told_in(jurisdiction: Jurisdiction, at: (&str, &str), kind: CautionKind) -> (String, String) {
+    let selected = book_in(jurisdiction).select(at.0, at.1, &plain()).unwrap();
+    let found: Vec<_> = (selected.all().iter())
+        .filter(|one| one.kind() == kind)
+        .collect();
+    assert_eq!(found.len(), 1, "{at:?} {}", jurisdiction.name());
+    let sources = found[0].sources().iter().map(|one| one.text.as_str());
+    (
+        found[0].avoid().to_owned(),
+        Vec::from_iter(sources).join("; "),
+    )
+}
+
+/// L-13 of the safety reference: knife gap, dado permission and groove width follow the shop's
+/// setting; unknown = the strictest.
+#[test]
+fn where_sources_differ_the_text_follows_the_jurisdiction() {
+    use Jurisdiction::{Eu, Uk, Unknown, Us};
+    let rip = ("table-saw", "rip");
+    let groove = ("table-saw", "groove-nonthrough");
+    let rebate = ("spindle-moulder", "rebate");
+    let cases = [
+        // TS-05, TS-06: 3-8 mm and 2 mm, item p of the list after EN 1870-1.
+        (
+            Unknown,
+            rip,
+            CautionKind::Kickback,
+            "3-8 mm",
+            "EN 1870-1, item p",
+        ),
+        (
+            Unknown,
+            rip,
+            CautionKind::Kickback,
+            "top at most 2 mm",
+            "TS-06",
+        ),
+        (
+            Eu,
+            rip,
+            CautionKind::Kickback,
+            "3-8 mm",
+            "EN 1870-1, item p",
+        ),
+        // TS-05: 8 mm at most, HSE web page on ripsaws.
+        (
+            Uk,
+            rip,
+            CautionKind::Kickback,
+            "8 mm at most",
+            "HSE, ripsaws",
+        ),
+        // TS-05: 1/2 in = 12.7 mm at most, California 4296(j); TS-09, 4300.1(c)(1).
+        (
+            Us,
+            rip,
+            CautionKind::Kickback,
+            "12.7 mm (1/2 in) at most",
+            "4296(j)",
+        ),
+        (
+            Us,
+            rip,
+            CautionKind::Kickback,
+            "anti-kickback device",
+            "4300.1(c)(1)",
+        ),
+        // TD-01: grooving only with special guards, another machine preferred.
+        (
+            Unknown,
+            groove,
+            CautionKind::Guard,
+            "another machine",
+            "Sheet 16, TD-01",
+        ),
+        (
+            Uk,
+            groove,
+            CautionKind::Guard,
+            "tunnel guard",
+            "Sheet 16, TD-01",
+        ),
+        (Eu, groove, CautionKind::Guard, "another machine", "TD-01"),
+        // TD-02, G-10: featherboards or jigs are the substitute, California 4296(a).
+        (
+            Us,
+            groove,
+            CautionKind::Guard,
+            "featherboards or a jig",
+            "4296(a), G-10",
+        ),
+        // TD-03: 20 mm, MAN, item l of the list after EN 1870-1.
+        (
+            Unknown,
+            groove,
+            CautionKind::ToolSecurity,
+            "at most 20 mm wide, marked MAN",
+            "item l",
+        ),
+        (
+            Eu,
+            groove,
+            CautionKind::ToolSecurity,
+            "at most 20 mm wide, marked MAN",
+            "item l",
+        ),
+        (
+            Uk,
+            groove,
+            CautionKind::ToolSecurity,
+            "at most 20 mm wide, marked MAN",
+            "item l",
+        ),
+        (
+            Us,
+            groove,
+            CautionKind::ToolSecurity,
+            "made for this arbor",
+            "437-004-2000(2)(k)",
+        ),
+        // G-44: 1.1 mm and MAN, EN 847-1 as summed up; SM-01: Washington 296-78-645(1).
+        (
+            Unknown,
+            rebate,
+            CautionKind::ToolSecurity,
+            "1.1 mm",
+            "EN 847-1",
+        ),
+        (Uk, rebate, CautionKind::ToolSecurity, "1.1 mm", "G-43"),
+        (Eu, rebate, CautionKind::ToolSecurity, "1.1 mm", "EN 847-1"),
+        (
+            Us,
+            rebate,
+            CautionKind::ToolSecurity,
+            "Round heads",
+            "296-78-645(1), SM-01",
+        ),
+    ];
+    for (jurisdiction, at, kind, words, source) in cases {
+        let (avoid, sources) = told_in(jurisdiction, at, kind);
+        let name = jurisdiction.name();
+        assert!(avoid.contains(words), "{at:?} {name}: {avoid}");
+        assert!(sources.contains(source), "{at:?} {name}: {sources}");
+    }
+    for (at, kind, words) in [
+        (rip, CautionKind::Kickback, "12.7 mm"),
+        (groove, CautionKind::Guard, "featherboards"),
+    ] {
+        for jurisdiction in [Unknown, Uk, Eu] {
+            let (avoid, _) = told_in(jurisdiction, at, kind);
+            assert!(!avoid.contains(words), "{}: {avoid}", jurisdiction.name());
+        }
+    }
+    assert!(
+        !told_in(Us, groove, CautionKind::ToolSecurity)
+            .0
+            .contains("20 mm")
+    );
+}
+
+#[test]
+fn each_jurisdiction_has_the_kinds_of_every_row() {
+    for jurisdiction in Jurisdiction::ALL {
+        let book = book_in(jurisdiction);
+        for (machine, operation) in book.pairs() {
+            let here = book.select(machine, operation, &all_hold()).unwrap();
+            let kinds_here: BTreeSet<_> = here.all().iter().map(|one| one.kind().name()).collect();
+            assert_eq!(kinds_here, kinds(machine, operation, &all_hold()));
+        }
+    }
+}
+
+/// A kind that holds in some jurisdictions only is missing in the others, whichever the shop has.
+#[test]
+fn a_kind_that_one_jurisdiction_lacks_is_told_at_load() {
+    let less: Vec<_> = (files().into_iter())
+        .map(|(name, text)| (name, without(&text, "ts-kickback-uk")))
+        .collect();
+    let (less, _) = read(&less);
+    let faults = less.check();
+    assert_eq!(codes(&faults), [Code::CAUTION_MISSING; 2]);
+    for fault in faults.iter() {
+        assert!(fault.message.contains("`kickback`"), "{}", fault.message);
+        assert!(
+            fault
+                .hints
+                .iter()
+                .any(|hint| hint.contains("jurisdiction is uk;")),
+            "{fault:#?}"
+        );
+    }
+    let of = |jurisdiction| less.clone().with_jurisdiction(jurisdiction);
+    assert!(
+        of(Jurisdiction::Us)
+            .select("table-saw", "rip", &plain())
+            .is_ok()
+    );
+    assert!(
+        of(Jurisdiction::Uk)
+            .select("table-saw", "rip", &plain())
+            .is_err()
+    );
+}
+
+/// A shop's rule takes no jurisdiction away; names must be known, and there must be one.
+#[test]
+fn a_rule_with_a_list_of_jurisdictions_is_read_closely() {
+    let own = "machine: table-saw
+cautions:
+  - caution: ts-kickback-uk
+    kind: kickback
+    operations: [rip, crosscut]
+    stands: sheet
+    jurisdiction: [uk]
+    signal: warning
+    hazard: Wood closes on the blade.
+    harm: Kickback has killed.
+    avoid: Riving knife 8 mm at most behind the teeth.
+    sources: [{cite: HSE web page, fact: TS-05, status: read}]
+";
+    let (replaced, faults) = with(own);
+    assert_eq!(codes(&faults), [Code::OVERLAID]);
+    assert!(!replaced.check().any_error());
+    for (list, code) in [
+        ("[uk, us]", Code::OVERLAID),
+        ("[us]", Code::DUPLICATE_ID),
+        ("[]", Code::WRONG_TYPE),
+        ("[gb]", Code::UNKNOWN_NAME),
+    ] {
+        let (_, faults) = with(&own.replace("[uk]", list));
+        assert_eq!(codes(&faults), [code], "{list}");
+    }
+    let here = book_in(Jurisdiction::Uk).rules_here().count();
+    let lost = |name: &str| {
+        (FILES.iter().flat_map(|(_, text)| text.lines()))
+            .filter(|line| line.trim_start().starts_with("jurisdiction: ") && !line.contains(name))
+            .count()
+    };
+    assert_eq!(here, book().rules().count() - lost("uk"));
 }
