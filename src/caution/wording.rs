@@ -48,8 +48,9 @@ const FENCES: [&str; 5] = [
     "no fence",
 ];
 
-/// Machines whose blade comes down on the table: work, or the saw itself, goes from front to back.
-const DOWNWARD: [&str; 3] = ["table-saw", "band-saw", "mitre-saw"];
+/// Machines whose blade or disc comes down on the table: work, or the saw itself, goes from front
+/// to back.
+const DOWNWARD: [&str; 4] = ["table-saw", "band-saw", "mitre-saw", "sander"];
 
 /// Words that claim the force of law.
 const LAW: [&str; 6] = [

@@ -90,10 +90,10 @@ impl Workshop {
         loose.extend(firm);
         let workshop = Self {
             folder: folder.map(Path::to_owned),
-            shop,
             machines,
             cutters,
-            book,
+            book: book.with_jurisdiction(shop.jurisdiction),
+            shop,
             limits,
             routines,
             procedures,

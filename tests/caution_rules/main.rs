@@ -17,9 +17,10 @@ use std::sync::{Arc, LazyLock};
 use faceside::caution::{Book, Caution};
 use faceside::diag::{Code, Faults, Source};
 use faceside::formula::Values;
+use faceside::shop::Jurisdiction;
 use faceside::units::{Length, Value};
 
-const FILES: [(&str, &str); 8] = [
+const FILES: [(&str, &str); 11] = [
     (
         "router-table.yaml",
         include_str!("../../procedures/cautions/router-table.yaml"),
@@ -31,6 +32,18 @@ const FILES: [(&str, &str); 8] = [
     (
         "band-saw.yaml",
         include_str!("../../procedures/cautions/band-saw.yaml"),
+    ),
+    (
+        "mitre-saw.yaml",
+        include_str!("../../procedures/cautions/mitre-saw.yaml"),
+    ),
+    (
+        "spindle-moulder.yaml",
+        include_str!("../../procedures/cautions/spindle-moulder.yaml"),
+    ),
+    (
+        "sander.yaml",
+        include_str!("../../procedures/cautions/sander.yaml"),
     ),
     (
         "hand-tool.yaml",
@@ -124,6 +137,11 @@ fn book() -> &'static Book {
         book
     });
     &BOOK
+}
+
+/// The built-in book as a shop under a jurisdiction reads it.
+fn book_in(jurisdiction: Jurisdiction) -> Book {
+    book().clone().with_jurisdiction(jurisdiction)
 }
 
 /// The built-in book with a shop's file after it.
