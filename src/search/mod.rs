@@ -22,5 +22,5 @@ mod written;
 pub use entry::{Entry, EntryKind};
 pub use hit::{Hit, Piece};
 pub use index::Index;
-pub use note::Note;
+pub use note::{Link, LinkTo, Note};
 pub use terms::{Clash, Stem, Term, Terms};
