@@ -408,11 +408,19 @@ fn a_shops_own_words_take_the_place_of_the_library() {
 fn notes_are_whole() {
     let notes = notes();
     let ids: Vec<_> = notes.iter().map(|note| note.id.as_str()).collect();
-    assert_eq!(ids.len(), 6, "{ids:?}");
+    assert!(ids.len() >= 25, "{ids:?}");
     for note in &notes {
-        let words = note.body.split_whitespace().count();
+        let words = note.body.split_whitespace();
+        let words = words.filter(|word| word.contains(char::is_alphanumeric));
+        let words = words.count();
+        // The table of all joints is longer than a page.
+        let most = if note.id == "choosing-a-joint" {
+            950
+        } else {
+            350
+        };
         assert!(
-            (200..=350).contains(&words),
+            (200..=most).contains(&words),
             "{} has {words} words",
             note.id
         );

@@ -1,7 +1,7 @@
 //! `faceside check PATH...`: single files, each read as what its first words say that it is.
 //!
-//! A procedure or a job is checked against the open shop, which need not hold it; of the other
-//! files of a shop the form is checked. A folder is a shop of its own.
+//! A procedure, a job or a note is checked against the open shop, which need not hold it; of the
+//! other files of a shop the form is checked. A folder is a shop of its own.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -51,7 +51,10 @@ fn file(source: &Arc<Source>, workshop: &Workshop) -> Faults {
     let cautions = ["cautions", "pairs", "forbidden", "limits"];
     let begins = |key: &&str| source.text.lines().any(|line| first_key(line) == *key);
     if source.name.ends_with(".md") {
-        return Note::read(source).err().unwrap_or_default();
+        return match Note::read(source) {
+            Ok(note) => workshop.broken_links(&note),
+            Err(told) => told,
+        };
     }
     if cautions.iter().any(begins) {
         return Book::read(std::slice::from_ref(source)).1;

@@ -6,7 +6,8 @@
 //! How words are cut is in `analyse` (one analyser for pages, questions and the marks in the
 //! context), what a question becomes in `query`. Fields: title, also, summary, body, and the
 //! words as written for slips of the hand. The index is built in RAM and never stored.
-//! [`Note`] and [`Terms`] are read here too, since nothing below needs them.
+//! [`Note`] and [`Terms`] are read here too, since nothing below needs them; [`Speech`] puts the words
+//! of the shop's region into what is shown.
 
 mod analyse;
 mod entry;
@@ -16,11 +17,13 @@ mod index;
 mod note;
 mod number;
 mod query;
+mod speech;
 mod terms;
 mod written;
 
 pub use entry::{Entry, EntryKind};
 pub use hit::{Hit, Piece};
 pub use index::Index;
-pub use note::Note;
+pub use note::{Link, LinkTo, Note};
+pub use speech::Speech;
 pub use terms::{Clash, Stem, Term, Terms};

@@ -10,15 +10,16 @@
 //! ```
 //!
 //! The keys are read through the YAML gate; faults point into the note itself, for the front
-//! matter keeps its lines. What the links lead to is checked by whoever knows all ids.
+//! matter keeps its lines. What the links and `about` lead to is checked by whoever knows all ids.
 
 use std::sync::Arc;
 
+use pulldown_cmark::{Event, Options, Parser, Tag};
 use serde::Deserialize;
 
 use super::{Entry, EntryKind};
 use crate::diag::{Code, Fault, Faults, Source, Span};
-use crate::yaml;
+use crate::yaml::{self, Step, place};
 
 /// A page of the shop's knowledge.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,6 +32,47 @@ pub struct Note {
     pub about: Vec<String>,
     /// The text, in Markdown.
     pub body: String,
+    /// What it leads to in the shop's own schemes, its `about` first.
+    pub links: Vec<Link>,
+}
+
+/// A place of a note that names something else of the shop.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Link {
+    /// What kind of thing.
+    pub to: LinkTo,
+    /// Its id or name.
+    pub name: String,
+    /// Where the note names it.
+    pub place: Span,
+}
+
+/// What a note can lead to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LinkTo {
+    /// `about:` names a procedure or a calculator.
+    About,
+    /// `procedure:ID`.
+    Procedure,
+    /// `figure:CALCULATOR`.
+    Figure,
+    /// `note:ID`.
+    Note,
+    /// `caution:MACHINE`, or the id of a rule.
+    Caution,
+}
+
+impl LinkTo {
+    /// What the word before the colon of a link means here.
+    pub fn scheme(word: &str) -> Option<Self> {
+        match word {
+            "procedure" => Some(Self::Procedure),
+            "figure" => Some(Self::Figure),
+            "note" => Some(Self::Note),
+            "caution" => Some(Self::Caution),
+            _ => None,
+        }
+    }
 }
 
 #[derive(Deserialize)]
@@ -68,6 +110,7 @@ impl Note {
         Ok(Self {
             id: front.note,
             title: front.title,
+            links: links(source, body, &keys, &front.about),
             about: front.about,
             body: body.trim().to_owned(),
         })
@@ -86,6 +129,41 @@ impl Note {
             next: format!("faceside search {}", self.title.to_lowercase()),
         }
     }
+}
+
+/// All that a note leads to; `body` is the end of its source, `keys` its front matter.
+fn links(source: &Arc<Source>, body: &str, keys: &Arc<Source>, about: &[String]) -> Vec<Link> {
+    let mut links: Vec<Link> = Vec::new();
+    for (at, name) in about.iter().enumerate() {
+        links.push(Link {
+            to: LinkTo::About,
+            name: name.clone(),
+            place: place(keys, &[Step::from("about"), Step::from(at)]),
+        });
+    }
+    let start = source.text.len() - body.len();
+    for (event, range) in Parser::new_ext(body, Options::ENABLE_TABLES).into_offset_iter() {
+        let Event::Start(Tag::Link { dest_url, .. }) = event else {
+            continue;
+        };
+        let Some((scheme, name)) = dest_url.split_once(':') else {
+            continue;
+        };
+        let Some(to) = LinkTo::scheme(scheme) else {
+            continue;
+        };
+        let written = body[range.clone()].rfind(&*dest_url);
+        let (from, length) = match written {
+            Some(at) => (range.start + at, dest_url.len()),
+            None => (range.start, range.len()),
+        };
+        links.push(Link {
+            to,
+            name: name.to_owned(),
+            place: Span::new(source, start + from, start + from + length),
+        });
+    }
+    links
 }
 
 fn missing(source: &Arc<Source>, message: &str) -> Faults {

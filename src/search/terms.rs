@@ -11,7 +11,8 @@
 //! ```
 //!
 //! British first: `term` is the word that the shop's own texts use. A term, its `also` and its
-//! `american` words find the same pages. The order of the file is kept.
+//! `american` words find the same pages; with `shown: true` an American shop reads the one for the
+//! other (`speech`). The order of the file is kept.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -34,6 +35,9 @@ pub struct Term {
     /// The American word, where it differs.
     #[serde(default)]
     pub american: Option<String>,
+    /// Whether an American shop reads that word in place of this one.
+    #[serde(default)]
+    pub shown: bool,
     /// What it is, in a sentence.
     pub means: String,
     /// Where the words come from.
@@ -114,6 +118,12 @@ impl Terms {
                     faults
                         .push(Fault::error(Code::MISSING_KEY, message).at(at_key(source, at, key)));
                 }
+            }
+            if term.shown && term.american.is_none() {
+                let message = format!("`{}` is shown by its American word and has none", term.term);
+                let fault = Fault::error(Code::MISSING_KEY, message);
+                let fault = fault.at(at_key(source, at, "shown"));
+                faults.push(fault.hint("add `american:`, or take `shown` out"));
             }
             if term.term.contains([' ', '-']) {
                 continue;

@@ -9,6 +9,7 @@ mod entries;
 mod files;
 mod find;
 mod folder;
+mod links;
 mod own;
 mod record;
 mod save;

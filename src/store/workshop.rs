@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::links::Names;
 use super::record::read_record;
 use super::{File, Files, Role};
 use crate::caution::{Book, Limits};
@@ -152,7 +153,15 @@ impl Workshop {
                 }
             }
         }
+        for note in self.notes.values() {
+            faults.extend(self.broken_links(note));
+        }
         faults
+    }
+
+    /// What a note, of this shop or not yet of it, leads to and is not there.
+    pub fn broken_links(&self, note: &Note) -> Faults {
+        Names::of(self).broken(note)
     }
 }
 
