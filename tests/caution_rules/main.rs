@@ -9,6 +9,7 @@
 mod caution_files;
 mod caution_matrix;
 mod caution_texts;
+mod planers_and_routers;
 
 use std::collections::BTreeSet;
 use std::sync::{Arc, LazyLock};
@@ -18,10 +19,18 @@ use faceside::diag::{Code, Faults, Source};
 use faceside::formula::Values;
 use faceside::units::{Length, Value};
 
-const FILES: [(&str, &str); 6] = [
+const FILES: [(&str, &str); 8] = [
     (
         "router-table.yaml",
         include_str!("../../procedures/cautions/router-table.yaml"),
+    ),
+    (
+        "hand-router.yaml",
+        include_str!("../../procedures/cautions/hand-router.yaml"),
+    ),
+    (
+        "jointer.yaml",
+        include_str!("../../procedures/cautions/jointer.yaml"),
     ),
     (
         "hand-tool.yaml",
