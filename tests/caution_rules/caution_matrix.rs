@@ -216,7 +216,8 @@ fn without_the_only_rule_of_a_kind_nothing_is_printed() {
             "jo-hold-edge",
             "jo-hold-face",
             "jo-hold-short",
-            "jo-hold-thin"
+            "jo-hold-thin",
+            "mo-tool-setting"
         ],
         "rules that no pair depends on alone when all conditions hold"
     );

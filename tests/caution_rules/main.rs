@@ -19,7 +19,7 @@ use faceside::diag::{Code, Faults, Source};
 use faceside::formula::Values;
 use faceside::units::{Length, Value};
 
-const FILES: [(&str, &str); 8] = [
+const FILES: [(&str, &str); 11] = [
     (
         "router-table.yaml",
         include_str!("../../procedures/cautions/router-table.yaml"),
@@ -31,6 +31,18 @@ const FILES: [(&str, &str); 8] = [
     (
         "jointer.yaml",
         include_str!("../../procedures/cautions/jointer.yaml"),
+    ),
+    (
+        "thicknesser.yaml",
+        include_str!("../../procedures/cautions/thicknesser.yaml"),
+    ),
+    (
+        "drill-press.yaml",
+        include_str!("../../procedures/cautions/drill-press.yaml"),
+    ),
+    (
+        "mortiser.yaml",
+        include_str!("../../procedures/cautions/mortiser.yaml"),
     ),
     (
         "hand-tool.yaml",

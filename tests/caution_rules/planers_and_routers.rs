@@ -1,7 +1,8 @@
-//! Hand-held router and jointer: kinds, places, sizes, directions of feed.
+//! Hand-held router, jointer, thicknesser, drill press, mortiser: kinds, places, sizes,
+//! directions of feed.
 //!
 //! Outside references: rows of the matrix and figures from the project's safety reference
-//! (sections 2.2, 2.5 and 8; the number of the fact stands beside each figure). Directions are
+//! (sections 2.2, 2.5 to 2.7 and 8; the number of the fact stands beside each figure). Directions are
 //! derived here from the rotation alone.
 
 use std::collections::BTreeSet;
@@ -16,7 +17,7 @@ use super::{
 };
 
 /// Rows of section 8 as they stand there; `setting`, where nothing is cut, asks for none of them.
-pub(super) const ROWS: [(&str, &str, &str); 11] = [
+pub(super) const ROWS: [(&str, &str, &str); 18] = [
     ("hand-router", "through-groove", "R R - R - R R R - -"),
     ("hand-router", "stopped-groove", "R R - R R R R R - -"),
     ("hand-router", "mortise-jig", "R R - R R R R R - -"),
@@ -28,6 +29,13 @@ pub(super) const ROWS: [(&str, &str, &str); 11] = [
     ("jointer", "edge-plane", "R R - R - - R R - -"),
     ("jointer", "rebate", "R R - R - - R R - R"),
     ("jointer", "setting", "- - - - - - - - - -"),
+    ("thicknesser", "thickness", "R R - R - - R R - -"),
+    ("thicknesser", "setting", "- - - - - - - - - -"),
+    ("drill-press", "drill", "R - - R - R R R - -"),
+    ("drill-press", "setting", "- - - - - - - - - -"),
+    ("mortiser", "hollow-chisel-mortise", "R - - R - R R - - -"),
+    ("mortiser", "chain-mortise", "R - - R - - R R - -"),
+    ("mortiser", "setting", "- - - - - - - - - -"),
 ];
 
 /// Every kind that a row may ask for; none for a pair of another machine.
@@ -299,4 +307,86 @@ fn the_jointer_is_fed_against_its_knives() {
             assert!(text.contains("from right to left"), "{text}");
         }
     }
+}
+
+/// Seen from the side with the infeed on the right: the work goes to the left under the block.
+#[test]
+fn the_thicknesser_is_fed_against_its_knives() {
+    assert!(along(runs(ANTICLOCKWISE, (0.0, -1.0)), RIGHT) > 0.0);
+    let (avoid, brief) = said("thicknesser", "thickness", CautionKind::FeedDirection);
+    for text in [&avoid, &brief] {
+        let turn = "seen from the side with the infeed on the right, the block turns anticlockwise";
+        assert!(text.contains(turn), "{text}");
+        assert!(text.contains("from right to left"), "{text}");
+    }
+    assert!(avoid.contains("infeed side only"), "{avoid}");
+}
+
+/// L-16 with TP-04 (one piece at a time); TP-06 (no piece shorter than the space between the
+/// rollers); TP-02 (no hand at the nip).
+#[test]
+fn the_thicknesser_takes_one_piece_that_its_rollers_can_hold() {
+    let (kick, _) = said("thicknesser", "thickness", CautionKind::Kickback);
+    assert!(kick.contains("one piece at a time"), "{kick}");
+    let (hold, _) = said("thicknesser", "thickness", CautionKind::HoldSupport);
+    assert!(
+        hold.contains("longer than the space between the rollers"),
+        "{hold}"
+    );
+    let (hands, brief) = said("thicknesser", "thickness", CautionKind::HandDistance);
+    for text in [&hands, &brief] {
+        assert!(text.contains("let go when the roller grips"), "{text}");
+        assert!(text.contains("no hand past the hood"), "{text}");
+    }
+}
+
+/// DM-07: you face the column, and the drill turns clockwise seen from above, y towards the
+/// column. The end that goes to the column is the left one. DM-06 (cramped, never held), DM-08
+/// (key), DM-09 (gloves, hair), DM-12 (gap and hold-down).
+#[test]
+fn drilled_and_mortised_work_is_cramped() {
+    let (_, left_end) = runs(CLOCKWISE, (-1.0, 0.0));
+    let (_, right_end) = runs(CLOCKWISE, RIGHT);
+    assert!(left_end > 0.0 && right_end < 0.0);
+    let (hold, _) = said("drill-press", "drill", CautionKind::HoldSupport);
+    assert!(
+        hold.contains("free end to the left, against the column"),
+        "{hold}"
+    );
+    let (chuck, _) = said("drill-press", "drill", CautionKind::ToolSecurity);
+    assert!(chuck.contains("key out"), "{chuck}");
+    for (machine, operation) in [
+        ("drill-press", "drill"),
+        ("mortiser", "hollow-chisel-mortise"),
+        ("mortiser", "chain-mortise"),
+    ] {
+        let (hold, _) = said(machine, operation, CautionKind::HoldSupport);
+        let (hands, brief) = said(machine, operation, CautionKind::HandDistance);
+        for text in [&hold, &hands, &brief] {
+            assert!(text.contains("cramped"), "{operation}: {text}");
+        }
+        let (dress, _) = said(machine, operation, CautionKind::Ppe);
+        assert!(
+            dress.contains("no gloves") && dress.contains("net or cap"),
+            "{dress}"
+        );
+    }
+    let (hold, _) = said(
+        "mortiser",
+        "hollow-chisel-mortise",
+        CautionKind::HoldSupport,
+    );
+    assert!(
+        hold.contains("hold-down") && hold.contains("return stroke"),
+        "{hold}"
+    );
+    let (chisel, _) = said(
+        "mortiser",
+        "hollow-chisel-mortise",
+        CautionKind::ToolSecurity,
+    );
+    assert!(
+        chisel.contains("gap between bit and chisel as their maker says"),
+        "{chisel}"
+    );
 }
