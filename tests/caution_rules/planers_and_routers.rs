@@ -195,18 +195,21 @@ fn the_hand_held_router_keeps_its_figures() {
     }
 }
 
-/// Section 8, "stopped_cut_any" at the jointer; JP-15 names the stopped chamfer.
+/// Section 8, "stopped_cut_any" at the jointer, and JP-15, which names the stopped chamfer; JP-11
+/// (under 300 mm only in a holder); TP-06 (not shorter than the roller distance); DM-06 (never held
+/// against the bit by hand).
 #[test]
-fn nothing_is_dropped_on_at_the_jointer() {
-    for operation in [
-        "stopped-cut",
-        "stopped-groove",
-        "stopped-rebate",
-        "stopped-chamfer",
+fn what_is_never_done_is_refused_with_another_way() {
+    for (machine, operation) in [
+        ("jointer", "stopped-cut"),
+        ("jointer", "stopped-groove"),
+        ("jointer", "stopped-rebate"),
+        ("jointer", "stopped-chamfer"),
+        ("jointer", "short-by-hand"),
+        ("thicknesser", "short-piece"),
+        ("drill-press", "drill-by-hand"),
     ] {
-        let faults = book()
-            .select("jointer", operation, &all_hold())
-            .unwrap_err();
+        let faults = book().select(machine, operation, &all_hold()).unwrap_err();
         assert_eq!(codes(&faults), [Code::CAUTION_FORBIDDEN], "{operation}");
         let fault = faults.iter().next().unwrap();
         assert!(fault.message.contains("never done: ") && !fault.hints.is_empty());
