@@ -61,9 +61,10 @@ fn cuts() -> impl Iterator<Item = (&'static str, &'static str)> {
 #[track_caller]
 fn said(machine: &str, operation: &str, kind: CautionKind) -> (String, String) {
     let given = select(machine, operation, &plain());
-    let mut of_kind = given.iter().filter(|one| one.kind() == kind);
-    let caution = of_kind.next().unwrap();
-    assert!(of_kind.next().is_none(), "{machine} {operation}");
+    let of_kind: Vec<_> = given.iter().filter(|one| one.kind() == kind).collect();
+    let [caution] = of_kind[..] else {
+        panic!("{machine} {operation}: {of_kind:#?}");
+    };
     let brief = caution.brief().unwrap_or_default();
     (caution.avoid().to_lowercase(), brief.to_lowercase())
 }
@@ -246,8 +247,8 @@ fn the_hand_held_router_goes_as_its_edge_runs() {
     assert!(along(runs(CLOCKWISE, near), RIGHT) < 0.0);
     // At the near edge of a piece, to the right, is anticlockwise round the piece; at the far wall
     // of an opening it is clockwise round the opening.
-    assert_eq!(round(near, RIGHT), ANTICLOCKWISE);
-    assert_eq!(round(far, RIGHT), CLOCKWISE);
+    assert!(round(near, RIGHT) * ANTICLOCKWISE > 0.0);
+    assert!(round(far, RIGHT) * CLOCKWISE > 0.0);
     let clockwise = |text: &str| {
         assert!(
             text.contains("seen from above the cutter turns clockwise"),
