@@ -11,7 +11,7 @@ use faceside::units::Value;
 use super::saws::{MACHINES, SETTING};
 use super::{
     BENCH, FILES, ROUTER_TABLE, all_hold, asked, book, book_in, but, codes, files, kinds, mm,
-    plain, read, with, without,
+    plain, planers_and_routers, read, with, without,
 };
 
 #[test]
@@ -62,10 +62,12 @@ fn the_book_knows_these_pairs_and_no_others() {
         .iter()
         .flat_map(|(machine, rows)| rows.iter().map(|(operation, _)| (*machine, *operation)));
     let setting = SETTING.map(|machine| (machine, "setting"));
+    let held = planers_and_routers::ROWS.map(|(machine, operation, _)| (machine, operation));
     let wanted: BTreeSet<_> = (table.into_iter())
         .chain(bench)
         .chain(saws)
         .chain(setting)
+        .chain(held)
         .collect();
     assert_eq!(book().pairs().collect::<BTreeSet<_>>(), wanted);
 }
@@ -163,10 +165,14 @@ fn without_the_only_rule_of_a_kind_nothing_is_printed() {
             if given.iter().filter(|one| one.kind() == kind).count() > 1 {
                 continue;
             }
-            let required = Book::bench(operation).is_none()
-                || BENCH
+            let of_planers = planers_and_routers::asks(machine, operation);
+            let required = match Book::bench(operation) {
+                None if of_planers.is_empty() => true,
+                None => of_planers.contains(kind.name()),
+                Some(_) => BENCH
                     .iter()
-                    .any(|(one, _, asked)| one == machine && asked.contains(&kind.name()));
+                    .any(|(one, _, asked)| one == machine && asked.contains(&kind.name())),
+            };
             if !required {
                 continue;
             }
@@ -217,8 +223,17 @@ fn without_the_only_rule_of_a_kind_nothing_is_printed() {
         .collect();
     assert_eq!(
         spare,
-        ["fi-rags", "fi-vapour", "gl-lift"],
-        "rules that no pair depends on"
+        [
+            "fi-rags",
+            "fi-vapour",
+            "gl-lift",
+            "jo-hold-edge",
+            "jo-hold-face",
+            "jo-hold-short",
+            "jo-hold-thin",
+            "mo-tool-setting"
+        ],
+        "rules that no pair depends on alone when all conditions hold"
     );
 }
 

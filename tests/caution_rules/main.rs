@@ -9,6 +9,7 @@
 mod caution_files;
 mod caution_matrix;
 mod caution_texts;
+mod planers_and_routers;
 mod saws;
 
 use std::collections::BTreeSet;
@@ -20,7 +21,7 @@ use faceside::formula::Values;
 use faceside::shop::Jurisdiction;
 use faceside::units::{Length, Value};
 
-const FILES: [(&str, &str); 11] = [
+const FILES: [(&str, &str); 16] = [
     (
         "router-table.yaml",
         include_str!("../../procedures/cautions/router-table.yaml"),
@@ -44,6 +45,26 @@ const FILES: [(&str, &str); 11] = [
     (
         "sander.yaml",
         include_str!("../../procedures/cautions/sander.yaml"),
+    ),
+    (
+        "hand-router.yaml",
+        include_str!("../../procedures/cautions/hand-router.yaml"),
+    ),
+    (
+        "jointer.yaml",
+        include_str!("../../procedures/cautions/jointer.yaml"),
+    ),
+    (
+        "thicknesser.yaml",
+        include_str!("../../procedures/cautions/thicknesser.yaml"),
+    ),
+    (
+        "drill-press.yaml",
+        include_str!("../../procedures/cautions/drill-press.yaml"),
+    ),
+    (
+        "mortiser.yaml",
+        include_str!("../../procedures/cautions/mortiser.yaml"),
     ),
     (
         "hand-tool.yaml",
