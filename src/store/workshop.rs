@@ -87,10 +87,10 @@ impl Workshop {
         loose.extend(firm);
         let workshop = Self {
             folder: folder.map(Path::to_owned),
-            shop,
             machines,
             cutters,
-            book,
+            book: book.with_jurisdiction(shop.jurisdiction),
+            shop,
             limits,
             procedures,
             built_in,
