@@ -18,6 +18,7 @@ mod pick;
 mod raw;
 mod routine;
 mod show;
+mod spoken;
 mod text;
 mod typed;
 mod values;

@@ -85,10 +85,7 @@ impl Speech {
             if let Some(length) = in_brackets(&text[end..], &name.to) {
                 out.push_str(&format!(" ({})", written.to_lowercase()));
                 said = end + length;
-                at += words[at..]
-                    .iter()
-                    .take_while(|word| word.0 < said)
-                    .count();
+                at += words[at..].iter().take_while(|word| word.0 < said).count();
             }
         }
         if said == 0 {
@@ -105,7 +102,11 @@ impl Speech {
         let name = names.iter().find(|name| {
             let count = name.from.len();
             count <= words.len()
-                && name.from.iter().zip(words).all(|(from, word)| *from == lower(word))
+                && name
+                    .from
+                    .iter()
+                    .zip(words)
+                    .all(|(from, word)| *from == lower(word))
                 && words[..count].windows(2).all(|two| {
                     let between = &text[two[0].1..two[1].0];
                     !between.is_empty() && between.chars().all(char::is_whitespace)
