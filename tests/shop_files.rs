@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use faceside::diag::{Code, Fault, Faults, Severity, Source};
 use faceside::shop::{
-    Paper, Region, Shape, Speeds, overlay, read_cutters, read_machines, read_shop,
+    Jurisdiction, Paper, Region, Shape, Speeds, overlay, read_cutters, read_machines, read_shop,
 };
 use faceside::units::{Length, Spindle, Unit};
 
@@ -307,6 +307,7 @@ fn habits_out_of_range_are_refused() {
     let cases = [
         ("units: mm", "units: cm", "wrong-type"),
         ("units: mm\n", "", "missing-key"),
+        ("units: mm\n", "units: mm\njurisdiction: gb\n", "wrong-type"),
         (
             "hand_distance: 150 mm",
             "hand_distance: 0 mm",
@@ -336,6 +337,25 @@ fn habits_out_of_range_are_refused() {
         let codes: Vec<_> = told(&faults).iter().map(|(code, ..)| *code).collect();
         assert_eq!(codes, [code], "{to}: {faults:#?}");
         assert!(shop.is_none() || code == "duplicate-id");
+    }
+}
+
+#[test]
+fn a_shop_that_names_no_jurisdiction_has_an_unknown_one() {
+    let shop = |line: &str| {
+        let (shop, faults) = read_shop(&text(&format!("{SHOP}{line}")));
+        assert!(faults.is_empty(), "{faults:#?}");
+        shop.unwrap().jurisdiction
+    };
+    assert_eq!(shop(""), Jurisdiction::Unknown);
+    for (word, is) in [
+        ("unknown", Jurisdiction::Unknown),
+        ("us", Jurisdiction::Us),
+        ("uk", Jurisdiction::Uk),
+        ("eu", Jurisdiction::Eu),
+    ] {
+        assert_eq!(shop(&format!("jurisdiction: {word}\n")), is);
+        assert_eq!(is.name(), word);
     }
 }
 

@@ -12,6 +12,7 @@ use super::file::{File, RawLimits};
 use super::matrix::{BENCH, Matrix};
 use super::rule::{Rule, rule};
 use crate::diag::{Code, Fault, Faults, Source, Span};
+use crate::shop::Jurisdiction;
 use crate::yaml;
 
 /// What a sheet is and is not; stands on every one.
@@ -29,6 +30,7 @@ pub struct Book {
     pub(super) rules: Vec<Rule>,
     pub(super) matrix: Matrix,
     pub(super) limits: Option<Limits>,
+    pub(super) jurisdiction: Jurisdiction,
 }
 
 impl Book {
@@ -47,14 +49,27 @@ impl Book {
         (book, faults)
     }
 
+    /// The book as a shop under this jurisdiction reads it; without it the strictest texts stand.
+    pub fn with_jurisdiction(self, jurisdiction: Jurisdiction) -> Self {
+        Self {
+            jurisdiction,
+            ..self
+        }
+    }
+
     /// The limits statement; none when no file held it, and then nothing can be selected.
     pub fn limits(&self) -> Option<&Limits> {
         self.limits.as_ref()
     }
 
-    /// All rules, in the order of the files.
+    /// All rules of every jurisdiction, in the order of the files.
     pub fn rules(&self) -> impl Iterator<Item = &Rule> {
         self.rules.iter()
+    }
+
+    /// The rules that can stand on a sheet of this shop, in the order of the files.
+    pub fn rules_here(&self) -> impl Iterator<Item = &Rule> {
+        (self.rules.iter()).filter(|rule| rule.jurisdictions.contains(&self.jurisdiction))
     }
 
     /// Every machine kind and operation that may be cut, in the order of the files.
@@ -152,6 +167,9 @@ fn loss(old: &Rule, new: &Rule) -> Option<String> {
     }
     if !new.operations.cover_all(&old.operations) {
         return Some("some of its operations are missing".to_owned());
+    }
+    if !(old.jurisdictions.iter()).all(|one| new.jurisdictions.contains(one)) {
+        return Some("some of its jurisdictions are missing".to_owned());
     }
     if new.when.is_some() && new.when_text() != old.when_text() {
         return Some("it holds in more cases".to_owned());

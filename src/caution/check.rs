@@ -2,17 +2,28 @@
 //!
 //! A required kind needs a rule without a condition; a kind that is required under a condition
 //! needs a rule without one, or with that very condition: that one formula follows from another is
-//! not proved here. The words are judged in `wording.rs`.
+//! not proved here. Both hold in each jurisdiction, whichever the shop has. The words are judged in
+//! `wording.rs`.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::rule::{Operations, Rule};
 use super::select::{missing, no_limits};
 use super::{Book, CautionKind, Stands, wording};
 use crate::diag::{Code, Fault, Faults};
+use crate::shop::Jurisdiction;
 
 /// Most cautions before one step that cuts; more are not read (own rule, derived).
 const MOST_AT_A_CUT: usize = 4;
+
+/// Tells in which jurisdictions a kind is missing.
+fn only_in(jurisdictions: &[Jurisdiction]) -> String {
+    let names: Vec<_> = jurisdictions.iter().map(|one| one.name()).collect();
+    let names = names.join(", ");
+    format!(
+        "it is missing where the jurisdiction is {names}; let a rule without `jurisdiction` or with these hold there"
+    )
+}
 
 impl Book {
     /// All that is wrong with the book: cuts that lack a kind, rules that no cut uses, words that
@@ -25,9 +36,13 @@ impl Book {
         for pair in &self.matrix.pairs {
             let lacking = self.check_pair(&pair.machine, &pair.operation);
             faults.extend(lacking.into_iter().map(|one| one.at(pair.place())));
-            let at_cut = self
-                .for_cut(&pair.machine, &pair.operation, Stands::Cut)
-                .count();
+            let at_cut = Jurisdiction::ALL.map(|one| {
+                let standing = (self.rules.iter()).filter(|rule| rule.stands == Stands::Cut);
+                standing
+                    .filter(|rule| rule.is_for(&pair.machine, &pair.operation, one))
+                    .count()
+            });
+            let at_cut = at_cut.into_iter().max().unwrap_or(0);
             if at_cut > MOST_AT_A_CUT {
                 let cut = format!("`{}` at `{}`", pair.operation, pair.machine);
                 let message = format!("{at_cut} cautions stand before each cut of {cut}");
@@ -50,29 +65,31 @@ impl Book {
             Ok(pair) => pair,
             Err(fault) => return fault.into(),
         };
-        let gives = |kind: CautionKind, condition: Option<&str>| {
-            (self.rules.iter())
-                .filter(|rule| rule.is_for(machine, operation) && rule.kind == kind)
-                .any(|rule| rule.when.is_none() || rule.when_text() == condition)
-        };
-        let always = (pair.required.iter().copied()).filter(|kind| !gives(*kind, None));
-        let sometimes = (pair.when.iter())
-            .filter(|(kind, when)| !gives(*kind, Some(when.text())))
-            .map(|(kind, _)| *kind);
-        let lacking: BTreeSet<_> = always.chain(sometimes).collect();
+        let mut lacking: BTreeMap<CautionKind, Vec<Jurisdiction>> = BTreeMap::new();
+        for jurisdiction in Jurisdiction::ALL {
+            let gives = |kind: CautionKind, condition: Option<&str>| {
+                (self.rules.iter())
+                    .filter(|rule| rule.kind == kind)
+                    .filter(|rule| rule.is_for(machine, operation, jurisdiction))
+                    .any(|rule| rule.when.is_none() || rule.when_text() == condition)
+            };
+            let always = (pair.required.iter().copied()).filter(|kind| !gives(*kind, None));
+            let sometimes = (pair.when.iter())
+                .filter(|(kind, when)| !gives(*kind, Some(when.text())))
+                .map(|(kind, _)| *kind);
+            for kind in always.chain(sometimes).collect::<BTreeSet<_>>() {
+                lacking.entry(kind).or_default().push(jurisdiction);
+            }
+        }
         let mut faults = Faults::new();
-        faults.extend((lacking.into_iter()).map(|kind| missing(machine, operation, kind)));
+        for (kind, jurisdictions) in lacking {
+            let fault = missing(machine, operation, kind);
+            faults.push(match jurisdictions.len() == Jurisdiction::ALL.len() {
+                true => fault,
+                false => fault.hint(only_in(&jurisdictions)),
+            });
+        }
         faults
-    }
-
-    fn for_cut(
-        &self,
-        machine: &str,
-        operation: &str,
-        stands: Stands,
-    ) -> impl Iterator<Item = &Rule> {
-        (self.rules.iter())
-            .filter(move |rule| rule.stands == stands && rule.is_for(machine, operation))
     }
 
     /// Operations of a rule that the matrix does not know: the rule would never be shown.

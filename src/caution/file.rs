@@ -31,6 +31,7 @@ pub(super) struct RawRule {
     pub(super) operations: RawOperations,
     pub(super) stands: String,
     pub(super) when: Option<String>,
+    pub(super) jurisdiction: Option<Vec<String>>,
     pub(super) signal: String,
     pub(super) hazard: String,
     pub(super) harm: String,

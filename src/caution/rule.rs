@@ -10,6 +10,7 @@ use super::file::{RawCited, RawOperations, RawRule};
 use super::{CautionKind, Cited, SignalWord, Stands, Status};
 use crate::diag::{Code, Fault, Faults, Span};
 use crate::formula::Formula;
+use crate::shop::Jurisdiction;
 
 /// Operations that a rule speaks of.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -64,6 +65,8 @@ pub struct Rule {
     pub stands: Stands,
     /// Holds always, or only then.
     pub(super) when: Option<Formula>,
+    /// Jurisdictions that it holds in; all of them where its entry names none.
+    pub(super) jurisdictions: Vec<Jurisdiction>,
     /// How grave it is.
     pub signal: SignalWord,
     /// The hazard, in a sentence.
@@ -82,8 +85,15 @@ pub struct Rule {
 
 impl Rule {
     /// Whether it speaks of a cut, its condition aside.
-    pub(super) fn is_for(&self, machine: &str, operation: &str) -> bool {
-        self.machine == machine && self.operations.cover(operation)
+    pub(super) fn is_for(
+        &self,
+        machine: &str,
+        operation: &str,
+        jurisdiction: Jurisdiction,
+    ) -> bool {
+        self.machine == machine
+            && self.operations.cover(operation)
+            && self.jurisdictions.contains(&jurisdiction)
     }
 
     /// The text of its condition.
@@ -135,6 +145,7 @@ pub(super) fn rule(raw: RawRule, machine: &str, entry: Entry, faults: &mut Fault
         }
         None => None,
     };
+    let jurisdictions = jurisdictions(raw.jurisdiction, &entry, faults);
     let sources = basis(raw.sources, &entry, faults);
     Some(Rule {
         id: raw.caution,
@@ -143,6 +154,7 @@ pub(super) fn rule(raw: RawRule, machine: &str, entry: Entry, faults: &mut Fault
         operations: operations?,
         stands: stands?,
         when,
+        jurisdictions: jurisdictions?,
         signal: signal?,
         hazard: raw.hazard,
         harm: raw.harm,
@@ -163,6 +175,31 @@ fn operations(raw: RawOperations, entry: &Entry) -> Result<Operations, Fault> {
     Err(Fault::error(Code::WRONG_TYPE, message)
         .at(entry.place(&["operations".into()]))
         .hint("write `every`, or a list: `[stopped-groove]`"))
+}
+
+fn jurisdictions(
+    raw: Option<Vec<String>>,
+    entry: &Entry,
+    faults: &mut Faults,
+) -> Option<Vec<Jurisdiction>> {
+    let Some(names) = raw else {
+        return Some(Jurisdiction::ALL.to_vec());
+    };
+    let known = Jurisdiction::ALL.iter().map(|one| (one.name(), *one));
+    let read = names.iter().enumerate().map(|(index, name)| {
+        let below = ["jurisdiction".into(), index.into()];
+        faults.keep(entry.listed(name, &below, known.clone()))
+    });
+    let read: Vec<Option<Jurisdiction>> = read.collect();
+    if read.is_empty() {
+        let message = "the list of jurisdictions is empty";
+        let fault = Fault::error(Code::WRONG_TYPE, message)
+            .at(entry.place(&["jurisdiction".into()]))
+            .hint("leave the key out where the rule holds everywhere");
+        faults.push(fault);
+        return None;
+    }
+    read.into_iter().collect()
 }
 
 fn basis(raw: Vec<RawCited>, entry: &Entry, faults: &mut Faults) -> Option<Vec<Basis>> {

@@ -1,7 +1,7 @@
 //! Picks the cautions of one set-up; the only maker of [`Selected`].
 //!
-//! In: machine kind, operation, the values that conditions ask for. Out: every rule that holds,
-//! gravest first, or all reasons why nothing may be printed: a forbidden or unknown pair, a value
+//! In: machine kind, operation, the values that conditions ask for. Out: every rule that holds in
+//! the book's jurisdiction, gravest first, or all reasons why nothing may be printed: a forbidden or unknown pair, a value
 //! that is not at hand, a kind that the matrix requires and no rule gives.
 
 use std::collections::BTreeSet;
@@ -30,7 +30,9 @@ impl Book {
             faults.push(no_limits());
         }
         let mut cautions = Vec::new();
-        for rule in (self.rules.iter()).filter(|rule| rule.is_for(machine, operation)) {
+        let here = self.jurisdiction;
+        let speaking = (self.rules.iter()).filter(|rule| rule.is_for(machine, operation, here));
+        for rule in speaking {
             if (rule.when.iter()).all(|when| met(when, values, &mut faults)) {
                 cautions.push(caution(rule));
             }

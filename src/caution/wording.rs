@@ -39,6 +39,19 @@ const DANGER: [CautionKind; 3] = [
     CautionKind::HandDistance,
 ];
 
+/// Words that say where the fence is.
+const FENCES: [&str; 5] = [
+    "fence behind",
+    "fence in front",
+    "fence on the",
+    "fence on either",
+    "no fence",
+];
+
+/// Machines whose blade or disc comes down on the table: work, or the saw itself, goes from front
+/// to back.
+const DOWNWARD: [&str; 4] = ["table-saw", "band-saw", "mitre-saw", "sander"];
+
 /// Words that claim the force of law.
 const LAW: [&str; 6] = [
     "required",
@@ -120,16 +133,19 @@ fn direction(rule: &Rule) -> Broken {
     }
     let brief = rule.brief.iter().map(|brief| ("brief", brief));
     let mut texts = std::iter::once(("avoid", &rule.avoid)).chain(brief);
-    texts.find_map(|(part, text)| direction_of(part, &text.to_lowercase()))
+    let is_down = DOWNWARD.contains(&rule.machine.as_str());
+    texts.find_map(|(part, text)| direction_of(part, &text.to_lowercase(), is_down))
 }
 
-fn direction_of(part: &str, text: &str) -> Broken {
+fn direction_of(part: &str, text: &str, is_down: bool) -> Broken {
     let any = |words: &[&str]| words.iter().any(|word| text.contains(word));
-    let lacks = if !(any(&["clockwise"]) && any(&["seen from"])) {
+    let turns = any(&["clockwise"]) || (is_down && any(&["runs down"]));
+    let goes = any(&["right to left", "left to right"]) || (is_down && any(&["front to back"]));
+    let lacks = if !(turns && any(&["seen from"])) {
         "how the cutter turns, and seen from where"
-    } else if !any(&["fence behind", "fence in front", "fence on the", "no fence"]) {
+    } else if !any(&FENCES) {
         "where the fence is"
-    } else if !any(&["right to left", "left to right"]) {
+    } else if !goes {
         "from which side to which the work is fed"
     } else {
         return None;
@@ -289,6 +305,36 @@ cautions:
         let no_side =
             "Seen from above the cutter turns clockwise; fence behind the cutter, feed on.";
         refused(&[("avoid", no_side)], "from which side");
+        let saw = "Seen from the left the blade turns clockwise; fence on the right, feed from \
+                   front to back.";
+        refused(&[("avoid", saw)], "from which side");
+        let down = "Seen from the front the blade runs down; no fence, feed from right to left.";
+        refused(&[("avoid", down)], "how the cutter turns");
+    }
+
+    // The same rule where the blade comes down on the table (TS-25, BS-01 of the same).
+    #[test]
+    fn at_a_saw_the_direction_is_from_front_to_back() {
+        let at = |machine: &str, avoid: &str| {
+            let text = GOOD.replace("router-table", machine);
+            let line = text.lines().find(|line| line.contains("avoid")).unwrap();
+            let text = text.replace(line, &format!("    avoid: {avoid}"));
+            let (book, _) = Book::read(&[Source::new("own.yaml", text)]);
+            (book.check().iter()).any(|one| one.code == Code::CAUTION_WORDING)
+        };
+        let table = "Seen from the left the blade turns clockwise; fence on either side, feed from front to back.";
+        assert!(!at("table-saw", table));
+        assert!(at(
+            "table-saw",
+            &table.replace("Seen from the left the", "The")
+        ));
+        assert!(at(
+            "table-saw",
+            &table.replace("fence on either side", "so")
+        ));
+        let band = "Seen from the front the blade runs down. No fence; feed from front to back.";
+        assert!(!at("band-saw", band));
+        assert!(at("band-saw", &band.replace("from front to back", "on")));
     }
 
     // L-14 and section 6.1 (ANSI Z535.4-2007 4.14 as quoted): NOTICE never for injury; DANGER only

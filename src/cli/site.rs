@@ -108,7 +108,7 @@ fn page(procedure: &Procedure, workshop: &Workshop) -> Result<ProcedurePage, Fau
 
 fn cautions(workshop: &Workshop) -> Vec<CautionPage> {
     let mut pages: Vec<CautionPage> = Vec::new();
-    for rule in workshop.book.rules() {
+    for rule in workshop.book.rules_here() {
         match pages.iter_mut().find(|page| page.machine == rule.machine) {
             Some(page) => page.rules.push(caution(rule)),
             None => pages.push(CautionPage {

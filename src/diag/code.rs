@@ -20,6 +20,14 @@ macro_rules! codes {
 }
 
 codes! {
+    /// A procedure accepts an error; only a warning can be accepted, with a reason.
+    ACCEPT_ERROR = "accept-error";
+    /// A procedure accepts a warning that is no longer given; the entry can go.
+    ACCEPT_UNUSED = "accept-unused";
+    /// A step adjusts near the cutter while nothing in the set-up has isolated the machine.
+    ADJUST_LIVE = "adjust-live";
+    /// Procedures that an apprentice learns first lead back to each other, so none could be the first.
+    AFTER_RING = "after-ring";
     /// A length, angle or speed could be read in two ways; write it so that it cannot.
     AMBIGUOUS_QUANTITY = "ambiguous-quantity";
     /// A set-up asks for a cut that is never made on that machine.
@@ -28,10 +36,18 @@ codes! {
     CAUTION_MISSING = "caution-missing";
     /// A caution's words break a rule: no source, no rotation named, a triangle on a notice.
     CAUTION_WORDING = "caution-wording";
+    /// A condition stands in the act; it belongs under `if`, before it.
+    CONDITION_FIRST = "condition-first";
+    /// A step cuts while the steps before it have left the machine isolated.
+    CUT_ISOLATED = "cut-isolated";
+    /// A set-up cuts at a machine whose cutter is changed, and names none.
+    CUTTER_MISSING = "cutter-missing";
     /// Two files, or two entries of a file, use one id.
     DUPLICATE_ID = "duplicate-id";
     /// A key stands twice in one mapping; the second would hide the first.
     DUPLICATE_KEY = "duplicate-key";
+    /// A procedure tells no fault of the work with its cause and cure.
+    FAULTS_MISSING = "faults-missing";
     /// A file is over the size limit, nested too deep, or full of aliases.
     FILE_LIMIT = "file-limit";
     /// A text is not UTF-8, or holds a NUL.
@@ -48,10 +64,26 @@ codes! {
     FORMULA_SYNTAX = "formula-syntax";
     /// A formula cannot be worked out with these values: a zero divisor, an overflow.
     FORMULA_VALUE = "formula-value";
+    /// A guard or riving knife is taken off and not put back before the set-up ends.
+    GUARD_RESTORED = "guard-restored";
+    /// A step needs a second person, and the list of people names none.
+    HELPER_READY = "helper-ready";
+    /// No cut of a set-up has a key point, a check or a reason, so nothing of it can be taught.
+    KEY_MISSING = "key-missing";
     /// A link or an id points to nothing.
     LINK_BROKEN = "link-broken";
+    /// A step leans on memory (`as before`, `as usual`) where it must say what is done.
+    MEMORY_PHRASE = "memory-phrase";
     /// An entry that must be there is not.
     MISSING_KEY = "missing-key";
+    /// A figure that sets a machine is typed into a step; it belongs in a setting that is worked out.
+    NUMBER_TYPED = "number-typed";
+    /// A step holds a second act; each act is a step of its own.
+    ONE_ACT = "one-act";
+    /// A choice between ways holds a single one.
+    ONE_WAY = "one-way";
+    /// A step says what to do otherwise, and no condition stands before it.
+    OTHERWISE_ALONE = "otherwise-alone";
     /// A value is outside the range that is allowed there.
     OUT_OF_RANGE = "out-of-range";
     /// A shop's own file replaces a built-in one with the same id; told, not a mistake.
@@ -68,10 +100,20 @@ codes! {
     REFUSED = "refused";
     /// The search index cannot be built or read.
     SEARCH_INDEX = "search-index";
+    /// Nothing that was measured is read a second time before the first cut that cannot be put back.
+    SECOND_READING = "second-reading";
     /// A slot's braces are not closed, or hold more than a name.
     SLOT_SYNTAX = "slot-syntax";
     /// A slot in a text names nothing.
     SLOT_UNKNOWN = "slot-unknown";
+    /// A source does not say whether it was read, is derived, is from memory, or is common practice.
+    SOURCE_STATUS = "source-status";
+    /// A set-up cuts at a machine with several speeds, and sets none.
+    SPEED_MISSING = "speed-missing";
+    /// A step has more words than are read at a glance.
+    STEP_LONG = "step-long";
+    /// A step says what is not done instead of what is done.
+    STEP_NEGATIVE = "step-negative";
     /// A step or a list breaks a rule of good writing.
     STYLE = "style";
     /// A tab stands where YAML wants spaces.
@@ -80,12 +122,24 @@ codes! {
     TABLE_SYNTAX = "table-syntax";
     /// A page template cannot be filled.
     TEMPLATE = "template";
+    /// A test piece is cut, and the list of pieces names none.
+    TEST_PIECE_READY = "test-piece-ready";
+    /// A timed step names no time with its unit.
+    TIME_UNIT = "time-unit";
+    /// A reading is taken with a tool that is not on the list of tools.
+    TOOL_READY = "tool-ready";
     /// A key is not one that the format knows.
     UNKNOWN_KEY = "unknown-key";
     /// A name (a machine, a cutter, a procedure, a calculator) is not known here.
     UNKNOWN_NAME = "unknown-name";
+    /// A value is measured, chosen or worked out, and nothing uses it.
+    UNUSED_VALUE = "unused-value";
     /// A value that is asked for was not given.
     VALUE_MISSING = "value-missing";
+    /// A step does not begin with the verb of what is done.
+    VERB_FIRST = "verb-first";
+    /// A step checks or adjusts and does not say what is right.
+    VERB_VAGUE = "verb-vague";
     /// A value is not of the kind that is wanted there.
     WRONG_TYPE = "wrong-type";
     /// The file is not YAML.

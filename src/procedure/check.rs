@@ -8,6 +8,7 @@ use std::collections::BTreeSet;
 
 use super::calls::signatures;
 use super::model::{Procedure, SetUp, Want};
+use super::rules;
 use super::text::Text;
 use super::workplace::{Workplace, cutter_fields};
 
@@ -28,7 +29,8 @@ pub fn check(procedure: &Procedure, at: Workplace<'_>) -> Faults {
     checker.set_up = None;
     checker.texts();
     checker.whole();
-    checker.faults
+    checker.faults.extend(rules::judge(procedure, at));
+    rules::leave_out(checker.faults, &procedure.accepted)
 }
 
 /// A procedure being checked: the names that are known so far, and the faults.

@@ -12,9 +12,6 @@ use crate::diag::{Code, Fault, Span, nearest};
 use crate::formula::{Formula, Known};
 use crate::units::Kind;
 
-/// Most words of a step that are read at a glance.
-const STEP_WORDS: usize = 25;
-
 impl Checker<'_> {
     pub(super) fn set_up(&mut self, set_up: &SetUp) {
         self.slots(&set_up.title);
@@ -140,16 +137,6 @@ impl Checker<'_> {
         }
         if let Some(check) = &step.check {
             self.reading(check);
-        }
-        let words = step.act.unfilled().split_whitespace().count();
-        if words > STEP_WORDS {
-            self.faults.push(
-                Fault::warning(Code::STYLE, format!("a step of {words} words"))
-                    .at(step.place.clone())
-                    .hint(format!(
-                        "at most {STEP_WORDS} are read at a glance; split it"
-                    )),
-            );
         }
     }
 

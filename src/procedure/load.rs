@@ -4,7 +4,7 @@
 
 use std::sync::Arc;
 
-use super::model::{Choice, Measure, Procedure, Rule, Want};
+use super::model::{Accepted, Choice, Measure, Procedure, Rule, Want};
 use super::raw::{Listed, RawChoose, RawClose, RawMeasure, RawProcedure, RawReady};
 use super::routine::Routines;
 use super::text::Text;
@@ -216,6 +216,13 @@ impl<'s> Reader<'s> {
             Some(parts.map(|(key, text)| here.text(key, text)))
         });
         let close = self.down("close", |here| here.close(&raw.close));
+        let accepted = self.each("accept", &raw.accept, |here, one| {
+            Some(Accepted {
+                code: one.code.clone(),
+                place: here.down("code", |here| here.place()),
+                because: here.text("because", &one.because),
+            })
+        });
         let after = self.each("after", &raw.after, |here, id| {
             Some((id.clone(), here.place()))
         });
@@ -245,6 +252,7 @@ impl<'s> Reader<'s> {
             set_ups,
             troubles,
             close,
+            accepted,
         })
     }
 

@@ -17,6 +17,7 @@ mod model;
 mod pick;
 mod raw;
 mod routine;
+mod rules;
 mod show;
 mod spoken;
 mod text;
@@ -32,8 +33,9 @@ pub use filled::{
     Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
 pub use load::load;
-pub use model::{Check, Choice, Measure, Procedure, Rule, SetUp, Step, Table, Want};
+pub use model::{Accepted, Check, Choice, Measure, Procedure, Rule, SetUp, Step, Table, Want};
 pub use routine::{Routine, Routines};
+pub use rules::check_routine;
 pub use text::{Piece, Text};
 pub use values::Given;
 pub use workplace::Workplace;

@@ -65,6 +65,19 @@ pub struct Procedure {
     pub troubles: Vec<[Text; 3]>,
     /// What must be true afterwards, by heading.
     pub close: Vec<(String, Vec<Text>)>,
+    /// Warnings that it accepts.
+    pub accepted: Vec<Accepted>,
+}
+
+/// A warning that a procedure accepts.
+#[derive(Debug)]
+pub struct Accepted {
+    /// Its code.
+    pub code: String,
+    /// Place of the code.
+    pub place: Span,
+    /// Why.
+    pub because: Text,
 }
 
 /// Something that is measured.

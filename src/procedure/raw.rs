@@ -124,6 +124,16 @@ pub(super) struct RawProcedure {
     pub(super) set_ups: Vec<RawSetUp>,
     pub(super) faults: Vec<RawTrouble>,
     pub(super) close: RawClose,
+    #[serde(default)]
+    pub(super) accept: Vec<RawAccept>,
+}
+
+/// A warning that the procedure accepts.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RawAccept {
+    pub(super) code: String,
+    pub(super) because: String,
 }
 
 /// What must be ready before the work begins; each a list, or `none`.

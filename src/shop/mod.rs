@@ -15,4 +15,4 @@ pub use machine::{Machine, Minutes, ScaleOf, Speeds};
 pub use overlay::{Entry, overlay};
 #[cfg(feature = "program")]
 pub use read::{read_cutters, read_machines, read_shop};
-pub use settings::{Paper, Region, Shop, Tool};
+pub use settings::{Jurisdiction, Paper, Region, Shop, Tool};

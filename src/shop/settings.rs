@@ -1,4 +1,4 @@
-//! The shop file: units, paper, region, measuring tools, default fits.
+//! The shop file: units, paper, region, jurisdiction, measuring tools, default fits.
 
 use std::collections::BTreeMap;
 
@@ -22,6 +22,35 @@ pub enum Region {
     American,
 }
 
+/// Whose safety rules the shop works under, as far as the sources of the cautions differ.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Jurisdiction {
+    /// Not said: the strictest of the texts stands.
+    #[default]
+    Unknown,
+    /// United States.
+    Us,
+    /// United Kingdom.
+    Uk,
+    /// European Union.
+    Eu,
+}
+
+impl Jurisdiction {
+    /// Every one.
+    pub const ALL: [Self; 4] = [Self::Unknown, Self::Us, Self::Uk, Self::Eu];
+
+    /// The name in files.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Unknown => "unknown",
+            Self::Us => "us",
+            Self::Uk => "uk",
+            Self::Eu => "eu",
+        }
+    }
+}
+
 /// A measuring tool.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tool {
@@ -42,6 +71,8 @@ pub struct Shop {
     pub paper: Paper,
     /// Whose words are shown.
     pub region: Region,
+    /// Whose safety rules hold.
+    pub jurisdiction: Jurisdiction,
     /// Measuring tools by name.
     pub tools: Vec<Tool>,
     /// Wanted total clearances by name (`hand_press`, `sliding`), for formulas as `fit.NAME`.

@@ -9,7 +9,7 @@ use crate::search::{Entry, EntryKind, Note};
 /// Everything that can be searched for, in a fixed order.
 pub fn entries(workshop: &Workshop) -> Vec<Entry> {
     let mut entries: Vec<Entry> = workshop.procedures.values().map(procedure).collect();
-    entries.extend(workshop.book.rules().map(caution));
+    entries.extend(workshop.book.rules_here().map(caution));
     entries.extend(workshop.notes.values().map(Note::entry));
     entries.extend(workshop.terms.entries());
     entries.extend(

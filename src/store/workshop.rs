@@ -13,7 +13,7 @@ use super::{File, Files, Role};
 use crate::caution::{Book, Limits};
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::jobs::Job;
-use crate::procedure::{Procedure, Routines, Workplace, check, lacking, load};
+use crate::procedure::{Procedure, Routines, Workplace, check, check_routine, lacking, load};
 use crate::search::{Note, Speech, Terms};
 use crate::shop::{Cutter, Machine, Shop, read_cutters, read_machines, read_shop};
 use crate::units::Unit;
@@ -91,10 +91,10 @@ impl Workshop {
         loose.extend(firm);
         let workshop = Self {
             folder: folder.map(Path::to_owned),
-            shop,
             machines,
             cutters,
-            book,
+            book: book.with_jurisdiction(shop.jurisdiction),
+            shop,
             limits,
             routines,
             procedures,
@@ -138,6 +138,8 @@ impl Workshop {
     /// every link between files.
     pub fn check(&self) -> Faults {
         let mut faults = Faults::new();
+        faults.extend(self.routines.iter().flat_map(check_routine));
+        faults.extend(self.ring());
         let procedures = self.procedures.values().filter(|procedure| {
             !self.is_borrowed(procedure) || lacking(procedure, self.place()).is_none()
         });
@@ -165,6 +167,37 @@ impl Workshop {
     /// What a note, of this shop or not yet of it, leads to and is not there.
     pub fn broken_links(&self, note: &Note) -> Faults {
         Names::of(self).broken(note)
+    }
+}
+
+impl Workshop {
+    /// A procedure that is learned after itself, by whatever way round.
+    fn ring(&self) -> Option<Fault> {
+        let mut done: BTreeSet<&str> = BTreeSet::new();
+        for start in self.procedures.keys() {
+            // Depth first, with the way that led here; what was left without a ring is done.
+            let mut way: Vec<(&str, usize)> = vec![(start, 0)];
+            while let Some((id, next)) = way.last().copied() {
+                let after = self.procedures.get(id).map(|one| one.after.get(next));
+                let Some(Some((before, place))) = after else {
+                    done.insert(id);
+                    way.pop();
+                    continue;
+                };
+                if let Some(last) = way.last_mut() {
+                    last.1 += 1;
+                }
+                if way.iter().any(|(id, _)| id == before) {
+                    let message = format!("`{before}` is learned before itself");
+                    let fault = Fault::error(Code::AFTER_RING, message).at(place.clone());
+                    return Some(fault.hint("take it out of `after` here, or there"));
+                }
+                if !done.contains(before.as_str()) {
+                    way.push((before, 0));
+                }
+            }
+        }
+        None
     }
 }
 

@@ -9,6 +9,8 @@
 mod caution_files;
 mod caution_matrix;
 mod caution_texts;
+mod planers_and_routers;
+mod saws;
 
 use std::collections::BTreeSet;
 use std::sync::{Arc, LazyLock};
@@ -16,12 +18,53 @@ use std::sync::{Arc, LazyLock};
 use faceside::caution::{Book, Caution};
 use faceside::diag::{Code, Faults, Source};
 use faceside::formula::Values;
+use faceside::shop::Jurisdiction;
 use faceside::units::{Length, Value};
 
-const FILES: [(&str, &str); 6] = [
+const FILES: [(&str, &str); 16] = [
     (
         "router-table.yaml",
         include_str!("../../procedures/cautions/router-table.yaml"),
+    ),
+    (
+        "table-saw.yaml",
+        include_str!("../../procedures/cautions/table-saw.yaml"),
+    ),
+    (
+        "band-saw.yaml",
+        include_str!("../../procedures/cautions/band-saw.yaml"),
+    ),
+    (
+        "mitre-saw.yaml",
+        include_str!("../../procedures/cautions/mitre-saw.yaml"),
+    ),
+    (
+        "spindle-moulder.yaml",
+        include_str!("../../procedures/cautions/spindle-moulder.yaml"),
+    ),
+    (
+        "sander.yaml",
+        include_str!("../../procedures/cautions/sander.yaml"),
+    ),
+    (
+        "hand-router.yaml",
+        include_str!("../../procedures/cautions/hand-router.yaml"),
+    ),
+    (
+        "jointer.yaml",
+        include_str!("../../procedures/cautions/jointer.yaml"),
+    ),
+    (
+        "thicknesser.yaml",
+        include_str!("../../procedures/cautions/thicknesser.yaml"),
+    ),
+    (
+        "drill-press.yaml",
+        include_str!("../../procedures/cautions/drill-press.yaml"),
+    ),
+    (
+        "mortiser.yaml",
+        include_str!("../../procedures/cautions/mortiser.yaml"),
     ),
     (
         "hand-tool.yaml",
@@ -59,8 +102,9 @@ const COLUMNS: [&str; 10] = [
     "restore-guard",
 ];
 
-/// Rows of the router table, section 8, as they stand there.
-const ROUTER_TABLE: [(&str, &str); 9] = [
+/// Rows of the router table, section 8, as they stand there; the mitre key in its cradle is a jig
+/// like that of the box joint, and has its row.
+const ROUTER_TABLE: [(&str, &str); 10] = [
     ("through-groove", "R R R C1 - R R R C2 -"),
     ("stopped-groove", "R R R R R R R R C2 -"),
     ("widen-groove", "R R R C1 - R R R C2 -"),
@@ -70,6 +114,7 @@ const ROUTER_TABLE: [(&str, &str); 9] = [
     ("edge-mould-bearing", "R R - R - R R R - -"),
     ("dovetail-tail-on-end", "R R R R - R R R - -"),
     ("box-joint-jig", "R R - R - R R R - -"),
+    ("mitre-key-cradle", "R R - R - R R R - -"),
 ];
 
 /// "For every machine row these are always required", section 8.
@@ -113,6 +158,11 @@ fn book() -> &'static Book {
         book
     });
     &BOOK
+}
+
+/// The built-in book as a shop under a jurisdiction reads it.
+fn book_in(jurisdiction: Jurisdiction) -> Book {
+    book().clone().with_jurisdiction(jurisdiction)
 }
 
 /// The built-in book with a shop's file after it.
@@ -164,6 +214,17 @@ fn select(machine: &str, operation: &str, values: &Values) -> Vec<Caution> {
     let selected = book().select(machine, operation, values);
     assert!(selected.is_ok(), "{machine} {operation}: {selected:#?}");
     selected.map_or_else(|_| Vec::new(), |selected| selected.all().to_vec())
+}
+
+/// The kinds that a row of the matrix asks for, given which of its conditions hold.
+fn asked(row: &str, holds: &dyn Fn(&str) -> bool) -> BTreeSet<&'static str> {
+    COLUMNS
+        .iter()
+        .zip(row.split(' '))
+        .filter(|(_, cell)| *cell == "R" || holds(cell))
+        .map(|(kind, _)| *kind)
+        .chain(ALWAYS)
+        .collect()
 }
 
 #[track_caller]

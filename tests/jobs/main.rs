@@ -200,7 +200,8 @@ fn set_ups_that_differ_only_in_a_label_stay_apart() {
             "label: \"Stop block before the cutter (right)",
         );
     let text = format!("{}{mirrored}{}", &text[..left], &text[end..]);
-    let (procedure, faults) = load(&Source::new("stopped-housing.yaml", text));
+    let source = Source::new("stopped-housing.yaml", text);
+    let (procedure, faults) = SHOP.with(|shop| load(&source, &shop.routines));
     assert!(!faults.any_error(), "{faults:?}");
     let procedures = BTreeMap::from([("stopped-housing".to_owned(), procedure.unwrap())]);
     let rack = Rack {

@@ -79,6 +79,7 @@ fn set_up(title: &str, selected: &Selected, steps: Vec<FilledStep>) -> FilledSet
         operation: "chisel-plane-saw".to_owned(),
         cutter: None,
         piece: None,
+        holder: None,
         settings: Vec::new(),
         standing: selected.standing(Stands::Sheet).cloned().collect(),
         steps,

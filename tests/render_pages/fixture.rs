@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use faceside::caution::{Caution, Limits, Selected, Stands};
 use faceside::jobs::{Checklist, CutSize, Piece, Sheets};
 use faceside::procedure::{
-    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, PieceSize,
+    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, PieceSize,
     Provenance, Run, RunCutter, RunTable, Setting, Trouble,
 };
 use faceside::render::{CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry};
@@ -201,6 +201,7 @@ pub(crate) fn set_up(selected: &Selected) -> FilledSetUp {
             width: Length::mm(900.0),
             thickness: Length::mm(18.0),
         }),
+        holder: None,
         settings: vec![
             setting("speed", "Spindle speed", "16000 rpm", "rounded down"),
             setting("height", "Cutter above the table", "6 mm", "rounded down"),
@@ -298,7 +299,10 @@ pub(crate) fn filled(selected: &Selected) -> Filled {
         set_ups: vec![set_up(selected)],
         sizes: vec![("shelf length".to_owned(), "522.4 mm".to_owned())],
         troubles: troubles(),
-        close: vec![runs("Cutter out and in its place.")],
+        close: vec![(
+            "cutters".to_owned(),
+            vec![runs("Cutter out and in its place.")],
+        )],
         warnings: vec!["The piece is narrower than the fence is high.".to_owned()],
         notes: vec!["One pass cuts both walls.".to_owned()],
         drawing: drawings().into_iter().nth(1),
@@ -502,6 +506,7 @@ fn hostile_set_up(set_up: &mut FilledSetUp, text: &str) {
     let words = || text.to_owned();
     set_up.title = words();
     set_up.operation = words();
+    set_up.holder = Some(hostile_runs(text));
     set_up.machine = Some((words(), words()));
     set_up.cutter = Some(RunCutter {
         id: words(),
@@ -521,6 +526,14 @@ fn hostile_set_up(set_up: &mut FilledSetUp, text: &str) {
     }
     for step in &mut set_up.steps {
         step.act = hostile_runs(text);
+        let marks = [
+            Mark::Otherwise,
+            Mark::Way,
+            Mark::Until,
+            Mark::Timed,
+            Mark::Hold,
+        ];
+        step.after = marks.map(|mark| (mark, hostile_runs(text))).to_vec();
         step.why = hostile_runs(text);
         step.keys = vec![hostile_runs(text)];
         if let Some(check) = &mut step.check {
@@ -550,7 +563,7 @@ pub(crate) fn hostile_site(mut pages: SitePages, text: &str) -> SitePages {
         example.reviewed = words();
         example.sizes = vec![(words(), words())];
         example.ready = vec![(words(), vec![hostile_runs(text)])];
-        example.close = vec![hostile_runs(text)];
+        example.close = vec![("place".to_owned(), vec![hostile_runs(text)])];
         example.warnings = vec![words()];
         example.notes = vec![words()];
         hostile_values(&mut example.values, text);

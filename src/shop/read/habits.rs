@@ -7,7 +7,7 @@ use serde::Deserialize;
 
 use super::fields::{Field, Fields, SMALLEST, at};
 use crate::diag::{Code, Fault, Faults, Source};
-use crate::shop::{Paper, Region, Shop, Tool};
+use crate::shop::{Jurisdiction, Paper, Region, Shop, Tool};
 use crate::units::{Length, Unit};
 use crate::yaml::{Ordered, Step, read};
 
@@ -18,6 +18,8 @@ struct RawShop {
     units: RawUnits,
     paper: RawPaper,
     region: RawRegion,
+    #[serde(default)]
+    jurisdiction: RawJurisdiction,
     tools: Vec<RawTool>,
     fits: Ordered<String>,
     rim_speed_limit: String,
@@ -44,6 +46,16 @@ enum RawPaper {
 enum RawRegion {
     British,
     American,
+}
+
+#[derive(Deserialize, Default)]
+#[serde(rename_all = "lowercase")]
+enum RawJurisdiction {
+    #[default]
+    Unknown,
+    Us,
+    Uk,
+    Eu,
 }
 
 #[derive(Deserialize)]
@@ -87,6 +99,12 @@ impl RawShop {
             region: match self.region {
                 RawRegion::British => Region::British,
                 RawRegion::American => Region::American,
+            },
+            jurisdiction: match self.jurisdiction {
+                RawJurisdiction::Unknown => Jurisdiction::Unknown,
+                RawJurisdiction::Us => Jurisdiction::Us,
+                RawJurisdiction::Uk => Jurisdiction::Uk,
+                RawJurisdiction::Eu => Jurisdiction::Eu,
             },
             tools: tools?,
             fits: fits?,
