@@ -13,15 +13,25 @@
 )]
 
 use faceside::caution::{Book, Selected};
-use faceside::diag::{Code, Source};
+use faceside::diag::{Code, Fault, Source};
 use faceside::formula::Values;
+use faceside::jobs::Sheets;
 use faceside::procedure::{Drawing, Run};
 use faceside::render::figure::figure;
-use faceside::render::{checklist_html, checklist_text, sheets_json, site};
+use faceside::render::{sheets_json, site};
+use faceside::search::Speech;
 use faceside::shop::Paper;
 
 #[path = "render_pages/fixture.rs"]
 mod fixture;
+
+fn checklist_text(job: &Sheets, width: usize) -> String {
+    faceside::render::checklist_text(job, width, &Speech::default())
+}
+
+fn checklist_html(job: &Sheets, paper: Paper) -> Result<Vec<(String, String)>, Fault> {
+    faceside::render::checklist_html(job, paper, &Speech::default())
+}
 
 /// Every text with markup, quotes, a change of direction and a character of four bytes.
 const HOSTILE: &str = "<script>alert(1)</script>\"'><b onx=1>\u{202e}\u{1b}[31m 𝔽 &amp; </style>";

@@ -70,6 +70,17 @@ impl Caution {
     pub fn sources(&self) -> &[Cited] {
         &self.sources
     }
+
+    /// The same caution with each of its texts as `say` says it: the words of a region.
+    pub fn spoken(&self, say: &dyn Fn(&str) -> String) -> Self {
+        Self {
+            hazard: say(&self.hazard),
+            harm: say(&self.harm),
+            avoid: say(&self.avoid),
+            brief: self.brief.as_deref().map(say),
+            ..self.clone()
+        }
+    }
 }
 
 /// All cautions of one set-up, gravest first. Only the selection makes one, so that a filled

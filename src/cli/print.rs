@@ -16,6 +16,7 @@ pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<
     let workshop = open(common, out)?;
     let job = job(typed.job.as_deref(), &workshop)?;
     let sheets = sheets(&job, &workshop)?;
+    let speech = workshop.speech();
     let paper = match typed.paper {
         Some(PaperWord::A4) => Paper::A4,
         Some(PaperWord::Letter) => Paper::Letter,
@@ -24,12 +25,12 @@ pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<
     if common.json {
         out.say(&format!("{:#}", sheets_json(&sheets)));
     } else {
-        out.say(&checklist_text(&sheets, Output::width()));
+        out.say(&checklist_text(&sheets, Output::width(), &speech));
     }
     if typed.plain || (common.json && typed.out.is_none()) {
         return Ok(End::Done);
     }
-    let pages: Vec<Page> = checklist_html(&sheets, paper)?
+    let pages: Vec<Page> = checklist_html(&sheets, paper, &speech)?
         .into_iter()
         .map(|(name, html)| Page {
             path: PathBuf::from(name),

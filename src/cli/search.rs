@@ -8,7 +8,7 @@ use super::args::{Common, Search};
 use super::open::open;
 use super::output::Output;
 use super::{End, Stop};
-use crate::search::{Hit, Index};
+use crate::search::{Hit, Index, Speech};
 use crate::store::entries;
 
 /// Answers a search, best first, with the words in context and the next command.
@@ -24,8 +24,9 @@ pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Resul
             json!({"version": 1, "words": words, "hits": hits})
         ));
     } else {
+        let speech = workshop.speech();
         for (number, hit) in hits.iter().enumerate() {
-            out.say(&as_text(number + 1, hit));
+            out.say(&as_text(number + 1, hit, &speech));
         }
     }
     if !hits.is_empty() {
@@ -41,15 +42,16 @@ pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Resul
     Ok(End::Findings)
 }
 
-fn as_text(number: usize, hit: &Hit) -> String {
+fn as_text(number: usize, hit: &Hit, speech: &Speech) -> String {
     let context: String = hit
         .context
         .iter()
         .map(|piece| {
+            let text = speech.say(&piece.text);
             if piece.matched {
-                format!("[{}]", piece.text)
+                format!("[{text}]")
             } else {
-                piece.text.clone()
+                text.into_owned()
             }
         })
         .collect();
@@ -59,7 +61,7 @@ fn as_text(number: usize, hit: &Hit) -> String {
     let context = textwrap::fill(&context, options);
     format!(
         "{number:2}. {}  ({}: {})\n{context}\n    next: {}\n\n",
-        hit.title,
+        speech.say(&hit.title),
         hit.kind.word(),
         hit.id,
         hit.next

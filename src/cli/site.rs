@@ -83,6 +83,7 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
             .collect(),
         calculators: joints::ALL.to_vec(),
         about: include_str!("../../procedures/figures.md").to_owned(),
+        speech: workshop.speech(),
     })
 }
 
@@ -148,6 +149,7 @@ fn term(term: &crate::search::Term) -> TermEntry {
         term: term.term.clone(),
         also: term.also.clone(),
         american: term.american.clone().unwrap_or_default(),
+        shown: term.shown,
         means: term.means.clone(),
         source: term.source.clone(),
     }

@@ -22,8 +22,10 @@ use crate::training::{Lesson, Sitting, Talk, lesson_sheet, plain};
 pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<End, Stop> {
     let workshop = open(common, out)?;
     let procedure = procedure(&typed.procedure, &workshop)?;
-    let filled = filled(typed, procedure, &workshop)?;
-    let lesson = Lesson::new(&filled, &workshop.limits.short)?;
+    let speech = workshop.speech();
+    let say = |text: &str| speech.say(text).into_owned();
+    let filled = filled(typed, procedure, &workshop)?.spoken(&say);
+    let lesson = Lesson::new(&filled, &say(&workshop.limits.short))?;
     if typed.sheet {
         out.say(&lesson_sheet(&lesson, Output::width()));
         return Ok(End::Done);

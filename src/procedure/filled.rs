@@ -6,6 +6,7 @@
 
 use std::collections::BTreeMap;
 
+use super::spoken::{Say, runs};
 use crate::caution::{Caution, Selected, Stands};
 use crate::units::{Length, Value};
 
@@ -222,6 +223,29 @@ impl FilledStep {
     /// The cautions that stand directly before it, gravest first.
     pub fn cautions(&self) -> &[Caution] {
         &self.cautions
+    }
+
+    /// The same step, its cautions with it, as `say` says it.
+    pub(super) fn spoken(&self, say: Say<'_>) -> Self {
+        let list = |texts: &[Vec<Run>]| texts.iter().map(|text| runs(text, say)).collect();
+        Self {
+            cautions: (self.cautions.iter())
+                .map(|caution| caution.spoken(say))
+                .collect(),
+            act: runs(&self.act, say),
+            after: (self.after.iter())
+                .map(|(mark, text)| (*mark, runs(text, say)))
+                .collect(),
+            keys: list(&self.keys),
+            why: runs(&self.why, say),
+            check: self.check.as_ref().map(|check| FilledCheck {
+                measure: runs(&check.measure, say),
+                if_low: runs(&check.if_low, say),
+                if_high: runs(&check.if_high, say),
+                ..check.clone()
+            }),
+            ..*self
+        }
     }
 }
 

@@ -19,6 +19,7 @@ mod raw;
 mod routine;
 mod rules;
 mod show;
+mod spoken;
 mod text;
 mod typed;
 mod values;

@@ -13,6 +13,7 @@ use serde::Serialize;
 
 use crate::caution::{Caution, SignalWord};
 use crate::procedure::{Drawing, Run};
+use crate::search::Speech;
 
 /// A run of words; values stand out.
 pub type Text = Vec<Span>;
@@ -190,6 +191,9 @@ pub enum Block {
         /// Shape and lengths.
         #[serde(skip)]
         drawing: Drawing,
+        /// The words that it is said in.
+        #[serde(skip)]
+        speech: Speech,
     },
     /// Faults of the work.
     Troubles {

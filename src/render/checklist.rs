@@ -13,6 +13,7 @@ use super::sheet::{refuse_unfilled, sheets};
 use super::templates::{STYLE, Templates};
 use crate::diag::Fault;
 use crate::jobs::Sheets;
+use crate::search::Speech;
 use crate::shop::Paper;
 
 /// A sheet as its template wants it; texts for page rules are CSS strings.
@@ -30,11 +31,16 @@ struct Printed {
 ///
 /// # Errors
 /// A value that is not there, a drawing that cannot be made, a template that cannot be filled.
-pub fn checklist_html(job: &Sheets, paper: Paper) -> Result<Vec<(String, String)>, Fault> {
+pub fn checklist_html(
+    job: &Sheets,
+    paper: Paper,
+    speech: &Speech,
+) -> Result<Vec<(String, String)>, Fault> {
     refuse_unfilled(job)?;
     let templates = Templates::new()?;
-    let limits = job.limits.short.as_str();
-    let sheets = sheets(job);
+    let limits = speech.say(&job.limits.short);
+    let limits = limits.as_ref();
+    let sheets = sheets(job, speech);
     let mut printed = Vec::with_capacity(sheets.len());
     for (at, sheet) in sheets.iter().enumerate() {
         printed.push(print(&templates, at, sheet)?);

@@ -8,9 +8,11 @@ use tera::Context;
 
 use super::block::Block;
 use super::figure::{View, figure};
+use super::speech;
 use super::templates::Templates;
 use crate::diag::Fault;
 use crate::procedure::Drawing;
+use crate::search::Speech;
 
 #[derive(Serialize)]
 struct ViewOf {
@@ -25,16 +27,16 @@ pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, 
     for block in blocks {
         let mut context = Context::new();
         context.insert("block", block);
-        if let Block::Drawing { drawing } = block {
-            draw(&mut context, drawing)?;
+        if let Block::Drawing { drawing, speech } = block {
+            draw(&mut context, drawing, speech)?;
         }
         out.push_str(&templates.fill("block.html", &context)?);
     }
     Ok(out)
 }
 
-fn draw(context: &mut Context, drawing: &Drawing) -> Result<(), Fault> {
-    let figure = figure(drawing)?;
+fn draw(context: &mut Context, drawing: &Drawing, spoken: &Speech) -> Result<(), Fault> {
+    let figure = speech::figure(figure(drawing)?, spoken);
     let view = |view: View| ViewOf {
         title: view.title,
         says: view.says,

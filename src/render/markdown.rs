@@ -10,18 +10,31 @@ use pulldown_cmark::{CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd, 
 
 use super::inert::plain;
 use crate::diag::{Code, Fault};
+use crate::search::Speech;
 
-/// The HTML of a note; `address` knows what a scheme and a name mean here, and its page when it
+/// The HTML of a note in the words of the region, its sources as they were written; `address` knows what a scheme and a name mean here, and its page when it
 /// has one.
 pub(super) fn note_html(
     markdown: &str,
+    speech: &Speech,
     address: &dyn Fn(&str, &str) -> Option<Option<String>>,
 ) -> Result<String, Fault> {
     let text = plain(markdown);
     let mut events = Vec::new();
     let mut open = Vec::new();
+    let (mut begins, mut cited) = (false, false);
     for event in Parser::new_ext(&text, Options::ENABLE_TABLES) {
+        match &event {
+            Event::Start(Tag::Paragraph) => (begins, cited) = (true, false),
+            Event::Text(text) if begins => {
+                (begins, cited) = (false, text.starts_with("Sources:"));
+            }
+            _ => {}
+        }
         match event {
+            Event::Text(text) if !cited && speech.changes() => {
+                events.push(Event::Text(speech.say(&text).into_owned().into()));
+            }
             Event::Html(raw) | Event::InlineHtml(raw) => events.push(Event::Text(raw)),
             Event::Start(Tag::HtmlBlock | Tag::Image { .. })
             | Event::End(TagEnd::HtmlBlock | TagEnd::Image) => {}

@@ -16,6 +16,7 @@ mod pages;
 mod set_up;
 mod sheet;
 mod site;
+mod speech;
 mod templates;
 mod terminal;
 pub mod worked;

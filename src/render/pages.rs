@@ -9,6 +9,7 @@ use super::{set_up, worked};
 use crate::caution::{Limits, SignalWord, Stands};
 use crate::joints::{Absent, Calculator};
 use crate::procedure::{FilledSetUp, plain};
+use crate::search::Speech;
 
 /// Everything that the site is made of.
 #[derive(Debug, Clone)]
@@ -37,6 +38,8 @@ pub struct SitePages {
     pub calculators: Vec<&'static Calculator>,
     /// Where the figures come from, as Markdown.
     pub about: String,
+    /// The words of the shop's region.
+    pub speech: Speech,
 }
 
 /// A procedure with its worked example.
@@ -108,6 +111,8 @@ pub struct TermEntry {
     pub also: Vec<String>,
     /// The American word; empty when it is the same.
     pub american: String,
+    /// Whether an American shop reads that word in place of the term.
+    pub shown: bool,
     /// What it means.
     pub means: String,
     /// Where that comes from.
@@ -141,6 +146,7 @@ pub(super) fn procedure(page: &ProcedurePage, learn_first: Vec<(String, String)>
         blocks.push(heading("The joint, to scale"));
         blocks.push(Block::Drawing {
             drawing: drawing.clone(),
+            speech: Speech::default(),
         });
     }
     blocks.push(heading("Worked example"));
@@ -224,18 +230,28 @@ fn place(stands: Stands) -> &'static str {
     }
 }
 
-/// The page of words.
+/// The page of words; in an American shop the words that it reads come first.
 pub(super) fn terms(pages: &SitePages) -> Vec<Block> {
+    let speech = &pages.speech;
     let rows = pages.terms.iter().map(|entry| {
+        let (mut word, mut other) = (&entry.term, &entry.american);
+        if speech.changes() && entry.shown {
+            std::mem::swap(&mut word, &mut other);
+        }
         vec![
-            entry.term.clone(),
-            entry.means.clone(),
+            word.clone(),
+            speech.say(&entry.means).into_owned(),
             entry.also.join(", "),
-            entry.american.clone(),
+            other.clone(),
             entry.source.clone(),
         ]
     });
-    let head = ["word", "means", "also", "American", "source"];
+    let other = if speech.changes() {
+        "elsewhere"
+    } else {
+        "American"
+    };
+    let head = ["word", "means", "also", other, "source"];
     let mut blocks = vec![table(&head, rows.collect())];
     if !pages.clashes.is_empty() {
         blocks.push(heading("One word, two things"));

@@ -8,9 +8,11 @@ use super::block::{Block, Row, Running, Sheet, heading, words};
 use super::inert::slug;
 use super::pages::bullets;
 use super::set_up::{self, joined};
+use super::speech;
 use crate::diag::{Code, Fault};
 use crate::jobs::{Checklist, CutSize, Piece, Sheets};
 use crate::procedure::{FilledValue, Provenance};
+use crate::search::Speech;
 
 const STOP: &str = "If anything is not as the sheet says, or you are unsure: stop, let the cutter \
     run down, isolate the machine, ask. Ask: ____________________";
@@ -22,12 +24,14 @@ const SIGNALS: &str = "DANGER: death or serious injury will follow if it is not 
     death or serious injury could follow. CAUTION: minor or moderate injury could follow. NOTICE: \
     damage to work, tool or machine, no injury.";
 
-/// All sheets of a job in the order of work, the overview first.
-pub(super) fn sheets(job: &Sheets) -> Vec<Sheet> {
+/// All sheets of a job in the order of work, the overview first, in the words of the region.
+pub(super) fn sheets(job: &Sheets, spoken: &Speech) -> Vec<Sheet> {
     let mut all = vec![overview(job)];
     all.extend(job.checklists.iter().map(|list| checklist(job, list)));
     all.extend(trouble_sheets(job));
-    all
+    all.into_iter()
+        .map(|one| speech::sheet(one, spoken))
+        .collect()
 }
 
 /// Refuses a job with a slot that has nothing to show.
@@ -262,6 +266,7 @@ fn after_part(job: &Sheets, list: &Checklist) -> Vec<Block> {
     {
         blocks.push(Block::Drawing {
             drawing: drawing.clone(),
+            speech: Speech::default(),
         });
     }
     let values = given(&list.from);

@@ -13,8 +13,10 @@ use super::html;
 use super::inert::slug;
 use super::markdown::note_html;
 use super::pages::{self, SitePages, bullets};
+use super::speech;
 use super::templates::{STYLE, Templates};
 use crate::diag::{Code, Fault};
+use crate::search::Speech;
 
 /// Parts of the manual, as every page lists them.
 const PARTS: [(&str, &str); 6] = [
@@ -63,7 +65,7 @@ fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String
     context.insert("root", root);
     context.insert("shop", &pages.shop);
     context.insert("date", &pages.date);
-    context.insert("limits", &pages.limits.short);
+    context.insert("limits", &*pages.speech.say(&pages.limits.short));
     context.insert("links", &PARTS);
     context.insert("here", &page.path);
     context.insert("over", &page.over);
@@ -72,7 +74,20 @@ fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String
     templates.fill("page.html", &context)
 }
 
+/// A page in the words of the region.
 fn page(
+    (templates, speech): (&Templates, &Speech),
+    path: &str,
+    (over, title): (&str, &str),
+    mut blocks: Vec<Block>,
+) -> Result<Page, Fault> {
+    speech::blocks(&mut blocks, speech);
+    let heads = (&*speech.say(over), &*speech.say(title));
+    as_it_stands(templates, path, heads, &blocks)
+}
+
+/// A page whose words are ids, or are chosen for the region already.
+fn as_it_stands(
     templates: &Templates,
     path: &str,
     (over, title): (&str, &str),
@@ -106,10 +121,10 @@ fn home(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {
         text: pages.limits.long.clone(),
     });
     page(
-        templates,
+        (templates, &pages.speech),
         "index.html",
         ("Workshop manual", &pages.shop),
-        &blocks,
+        blocks,
     )
 }
 
@@ -145,44 +160,28 @@ fn lists(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
     });
     let notes = pages.notes.iter().map(|one| {
         let address = format!("notes/{}.html", slug(&one.id));
-        (one.title.clone(), address, one.about.join(", "))
+        let title = pages.speech.say(&one.title).into_owned();
+        (title, address, one.about.join(", "))
     });
     let calculators = pages.calculators.iter().map(|one| {
         let address = format!("calculators/{}.html", slug(one.name));
         (one.name.to_owned(), address, one.summary.to_owned())
     });
     let links = |rows: Vec<(String, String, String)>| [Block::Links { rows }];
+    let plain = |(title, path): (&str, &str), blocks: &[Block]| {
+        as_it_stands(templates, path, (shop, title), blocks)
+    };
     Ok(vec![
         page(
-            templates,
+            (templates, &pages.speech),
             PARTS[0].1,
             (shop, PARTS[0].0),
-            &procedure_list(pages),
+            procedure_list(pages),
         )?,
-        page(
-            templates,
-            PARTS[1].1,
-            (shop, PARTS[1].0),
-            &links(machines.collect()),
-        )?,
-        page(
-            templates,
-            PARTS[2].1,
-            (shop, PARTS[2].0),
-            &links(notes.collect()),
-        )?,
-        page(
-            templates,
-            PARTS[3].1,
-            (shop, PARTS[3].0),
-            &pages::terms(pages),
-        )?,
-        page(
-            templates,
-            PARTS[4].1,
-            (shop, PARTS[4].0),
-            &links(calculators.collect()),
-        )?,
+        plain(PARTS[1], &links(machines.collect()))?,
+        plain(PARTS[2], &links(notes.collect()))?,
+        plain(PARTS[3], &pages::terms(pages))?,
+        plain(PARTS[4], &links(calculators.collect()))?,
         about(templates, pages)?,
     ])
 }
@@ -204,8 +203,9 @@ fn about(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {
         name: "Limits".to_owned(),
         text: pages.limits.long.clone(),
     });
-    let mut made = page(templates, PARTS[5].1, (&pages.shop, PARTS[5].0), &blocks)?;
-    let text = note_html(&pages.about, &|scheme, name| {
+    let spoken = (templates, &pages.speech);
+    let mut made = page(spoken, PARTS[5].1, (&pages.shop, PARTS[5].0), blocks)?;
+    let text = note_html(&pages.about, &pages.speech, &|scheme, name| {
         address(pages, "", scheme, name)
     })?;
     made.content = text + &made.content;
@@ -214,6 +214,7 @@ fn about(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {
 
 fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
     let mut all = Vec::new();
+    let spoken = (templates, &pages.speech);
     for one in &pages.procedures {
         let first = one.after.iter().filter_map(|id| {
             let found = pages.procedures.iter();
@@ -223,27 +224,19 @@ fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault>
         });
         let blocks = pages::procedure(one, first.collect());
         let path = format!("procedures/{}.html", slug(&one.example.procedure));
-        all.push(page(
-            templates,
-            &path,
-            (&one.family, &one.example.title),
-            &blocks,
-        )?);
+        let heads = (one.family.as_str(), one.example.title.as_str());
+        all.push(page(spoken, &path, heads, blocks)?);
     }
     for one in &pages.cautions {
         let path = format!("cautions/{}.html", slug(&one.machine));
         let title = format!("Cautions: {}", one.machine.replace('-', " "));
-        all.push(page(
-            templates,
-            &path,
-            ("Cautions", &title),
-            &pages::cautions(one),
-        )?);
+        let blocks = pages::cautions(one);
+        all.push(page(spoken, &path, ("Cautions", &title), blocks)?);
     }
     for one in &pages.notes {
         let path = format!("notes/{}.html", slug(&one.id));
-        let mut made = page(templates, &path, ("Note", &one.title), &[])?;
-        made.content = note_html(&one.markdown, &|scheme, name| {
+        let mut made = page(spoken, &path, ("Note", &one.title), Vec::new())?;
+        made.content = note_html(&one.markdown, &pages.speech, &|scheme, name| {
             address(pages, "../", scheme, name)
         })
         .map_err(|fault| fault.hint(format!("the link stands in the note `{}`", one.id)))?;
@@ -252,7 +245,8 @@ fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault>
     for one in &pages.calculators {
         let path = format!("calculators/{}.html", slug(one.name));
         let blocks = pages::calculator(one);
-        all.push(page(templates, &path, ("Calculator", one.name), &blocks)?);
+        let heads = ("Calculator", one.name);
+        all.push(as_it_stands(templates, &path, heads, &blocks)?);
     }
     Ok(all)
 }

@@ -10,18 +10,21 @@ use super::block::{Block, Panel, Reading, Row, Set, Sheet, Span, Step, flat};
 use super::figure::figure;
 use super::inert::plain;
 use super::sheet::sheets;
+use super::speech;
 use crate::jobs::Sheets;
 use crate::procedure::Drawing;
+use crate::search::Speech;
 
 /// Narrowest text; below it, words of a step would stand one under the other.
 const LEAST: usize = 24;
 /// Widest text; longer lines are hard to follow.
 const MOST: usize = 100;
 
-/// All sheets of a job as text, lines at most `width` wide (held between 24 and 100).
-pub fn checklist_text(job: &Sheets, width: usize) -> String {
+/// All sheets of a job as text in the words of a region, lines at most `width` wide (held between
+/// 24 and 100).
+pub fn checklist_text(job: &Sheets, width: usize, speech: &Speech) -> String {
     let mut page = Page::new(width);
-    for (at, sheet) in sheets(job).iter().enumerate() {
+    for (at, sheet) in sheets(job, speech).iter().enumerate() {
         if at > 0 {
             page.line("");
         }
@@ -98,7 +101,7 @@ impl Page {
                 cautions.iter().for_each(|panel| self.panel(panel));
             }
             Block::Steps { steps } => steps.iter().for_each(|step| self.step(step)),
-            Block::Drawing { drawing } => self.drawing(drawing),
+            Block::Drawing { drawing, speech } => self.drawing(drawing, speech),
             Block::Troubles { rows } => {
                 for (see, cause, cure) in rows {
                     self.wrap("- ", &flat(see));
@@ -233,9 +236,9 @@ impl Page {
     }
 
     /// A drawing in words; one that cannot be made says so.
-    fn drawing(&mut self, drawing: &Drawing) {
+    fn drawing(&mut self, drawing: &Drawing, spoken: &Speech) {
         self.line("");
-        match figure(drawing) {
+        match figure(drawing).map(|figure| speech::figure(figure, spoken)) {
             Ok(figure) => {
                 for view in &figure.views {
                     self.wrap("", &format!("{}: {}", view.title, view.says));

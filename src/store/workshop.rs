@@ -14,7 +14,7 @@ use crate::caution::{Book, Limits};
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::jobs::Job;
 use crate::procedure::{Procedure, Routines, Workplace, check, check_routine, lacking, load};
-use crate::search::{Note, Terms};
+use crate::search::{Note, Speech, Terms};
 use crate::shop::{Cutter, Machine, Shop, read_cutters, read_machines, read_shop};
 use crate::units::Unit;
 
@@ -116,6 +116,11 @@ impl Workshop {
             cutters: &self.cutters,
             book: &self.book,
         }
+    }
+
+    /// The words of the shop's region.
+    pub fn speech(&self) -> Speech {
+        Speech::of(self.shop.region, &self.terms)
     }
 
     /// The procedures that this shop has all machines for.

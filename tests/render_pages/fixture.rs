@@ -434,6 +434,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
             term: "housing".to_owned(),
             also: vec!["dado".to_owned(), "trench".to_owned()],
             american: "dado".to_owned(),
+            shown: true,
             means: "A groove across a board that takes the end of another.".to_owned(),
             source: "common practice, no source".to_owned(),
         }],
@@ -444,6 +445,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
         )],
         calculators: faceside::joints::ALL.to_vec(),
         about: "Figures are *derived* or read; see [the words](note:plywood).".to_owned(),
+        speech: faceside::search::Speech::default(),
     }
 }
 
