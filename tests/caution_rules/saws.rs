@@ -11,6 +11,7 @@ use faceside::caution::{Caution, CautionKind, Stands};
 use faceside::diag::Code;
 use faceside::formula::Values;
 use faceside::shop::Jurisdiction;
+use faceside::shop::Jurisdiction::{Eu, Uk, Unknown, Us};
 use faceside::units::Value;
 
 use super::{
@@ -95,7 +96,7 @@ fn of_kind(machine: &str, operation: &str, kind: CautionKind) -> Caution {
     let all = select(machine, operation, &plain());
     let found: Vec<_> = all.into_iter().filter(|one| one.kind() == kind).collect();
     assert_eq!(found.len(), 1, "{machine} {operation} {}", kind.name());
-    found.into_iter().next().unwrap()
+    found[0].clone()
 }
 
 #[test]
@@ -279,11 +280,155 @@ fn figures_are_those_of_the_sources() {
     assert!(text.contains("clearance block"), "{text}");
 }
 
+const RIP: (&str, &str) = ("table-saw", "rip");
+const GROOVE: (&str, &str) = ("table-saw", "groove-nonthrough");
+const SPINDLE_REBATE: (&str, &str) = ("spindle-moulder", "rebate");
+
+/// Jurisdiction, cut, kind, words of the text, words of its source.
+type Case = (
+    Jurisdiction,
+    (&'static str, &'static str),
+    CautionKind,
+    &'static str,
+    &'static str,
+);
+
+/// Where sources differ: L-13 of the safety reference, and the facts named beside each.
+const DIFFERING: &[Case] = &[
+    // TS-05, TS-06: 3-8 mm and 2 mm, item p of the list after EN 1870-1.
+    (
+        Unknown,
+        RIP,
+        CautionKind::Kickback,
+        "3-8 mm",
+        "EN 1870-1, item p",
+    ),
+    (
+        Unknown,
+        RIP,
+        CautionKind::Kickback,
+        "top at most 2 mm",
+        "TS-06",
+    ),
+    (
+        Eu,
+        RIP,
+        CautionKind::Kickback,
+        "3-8 mm",
+        "EN 1870-1, item p",
+    ),
+    // TS-05: 8 mm at most, HSE web page on ripsaws.
+    (
+        Uk,
+        RIP,
+        CautionKind::Kickback,
+        "8 mm at most",
+        "HSE, ripsaws",
+    ),
+    // TS-05: 1/2 in = 12.7 mm at most, California 4296(j); TS-09, 4300.1(c)(1).
+    (
+        Us,
+        RIP,
+        CautionKind::Kickback,
+        "12.7 mm (1/2 in) at most",
+        "4296(j)",
+    ),
+    (
+        Us,
+        RIP,
+        CautionKind::Kickback,
+        "anti-kickback device",
+        "4300.1(c)(1)",
+    ),
+    // TD-01: grooving only with special guards, another machine preferred.
+    (
+        Unknown,
+        GROOVE,
+        CautionKind::Guard,
+        "another machine",
+        "Sheet 16, TD-01",
+    ),
+    (
+        Uk,
+        GROOVE,
+        CautionKind::Guard,
+        "tunnel guard",
+        "Sheet 16, TD-01",
+    ),
+    (Eu, GROOVE, CautionKind::Guard, "another machine", "TD-01"),
+    // TD-02, G-10: featherboards or jigs are the substitute, California 4296(a).
+    (
+        Us,
+        GROOVE,
+        CautionKind::Guard,
+        "featherboards or a jig",
+        "4296(a), G-10",
+    ),
+    // TD-03: 20 mm, MAN, item l of the list after EN 1870-1.
+    (
+        Unknown,
+        GROOVE,
+        CautionKind::ToolSecurity,
+        "at most 20 mm wide, marked MAN",
+        "item l",
+    ),
+    (
+        Eu,
+        GROOVE,
+        CautionKind::ToolSecurity,
+        "at most 20 mm wide, marked MAN",
+        "item l",
+    ),
+    (
+        Uk,
+        GROOVE,
+        CautionKind::ToolSecurity,
+        "at most 20 mm wide, marked MAN",
+        "item l",
+    ),
+    (
+        Us,
+        GROOVE,
+        CautionKind::ToolSecurity,
+        "made for this arbor",
+        "437-004-2000(2)(k)",
+    ),
+    // G-44: 1.1 mm and MAN, EN 847-1 as summed up; SM-01: Washington 296-78-645(1).
+    (
+        Unknown,
+        SPINDLE_REBATE,
+        CautionKind::ToolSecurity,
+        "1.1 mm",
+        "EN 847-1",
+    ),
+    (
+        Uk,
+        SPINDLE_REBATE,
+        CautionKind::ToolSecurity,
+        "1.1 mm",
+        "G-43",
+    ),
+    (
+        Eu,
+        SPINDLE_REBATE,
+        CautionKind::ToolSecurity,
+        "1.1 mm",
+        "EN 847-1",
+    ),
+    (
+        Us,
+        SPINDLE_REBATE,
+        CautionKind::ToolSecurity,
+        "Round heads",
+        "296-78-645(1), SM-01",
+    ),
+];
+
 /// What one kind tells at a machine, and its sources, in a jurisdiction.
 #[track_caller]
 fn told_in(jurisdiction: Jurisdiction, at: (&str, &str), kind: CautionKind) -> (String, String) {
-    let selected = book_in(jurisdiction).select(at.0, at.1, &plain()).unwrap();
-    let found: Vec<_> = (selected.all().iter())
+    let selected = book_in(jurisdiction).select(at.0, at.1, &plain());
+    let found: Vec<_> = (selected.iter().flat_map(|selected| selected.all()))
         .filter(|one| one.kind() == kind)
         .collect();
     assert_eq!(found.len(), 1, "{at:?} {}", jurisdiction.name());
@@ -298,136 +443,15 @@ fn told_in(jurisdiction: Jurisdiction, at: (&str, &str), kind: CautionKind) -> (
 /// setting; unknown = the strictest.
 #[test]
 fn where_sources_differ_the_text_follows_the_jurisdiction() {
-    use Jurisdiction::{Eu, Uk, Unknown, Us};
-    let rip = ("table-saw", "rip");
-    let groove = ("table-saw", "groove-nonthrough");
-    let rebate = ("spindle-moulder", "rebate");
-    let cases = [
-        // TS-05, TS-06: 3-8 mm and 2 mm, item p of the list after EN 1870-1.
-        (
-            Unknown,
-            rip,
-            CautionKind::Kickback,
-            "3-8 mm",
-            "EN 1870-1, item p",
-        ),
-        (
-            Unknown,
-            rip,
-            CautionKind::Kickback,
-            "top at most 2 mm",
-            "TS-06",
-        ),
-        (
-            Eu,
-            rip,
-            CautionKind::Kickback,
-            "3-8 mm",
-            "EN 1870-1, item p",
-        ),
-        // TS-05: 8 mm at most, HSE web page on ripsaws.
-        (
-            Uk,
-            rip,
-            CautionKind::Kickback,
-            "8 mm at most",
-            "HSE, ripsaws",
-        ),
-        // TS-05: 1/2 in = 12.7 mm at most, California 4296(j); TS-09, 4300.1(c)(1).
-        (
-            Us,
-            rip,
-            CautionKind::Kickback,
-            "12.7 mm (1/2 in) at most",
-            "4296(j)",
-        ),
-        (
-            Us,
-            rip,
-            CautionKind::Kickback,
-            "anti-kickback device",
-            "4300.1(c)(1)",
-        ),
-        // TD-01: grooving only with special guards, another machine preferred.
-        (
-            Unknown,
-            groove,
-            CautionKind::Guard,
-            "another machine",
-            "Sheet 16, TD-01",
-        ),
-        (
-            Uk,
-            groove,
-            CautionKind::Guard,
-            "tunnel guard",
-            "Sheet 16, TD-01",
-        ),
-        (Eu, groove, CautionKind::Guard, "another machine", "TD-01"),
-        // TD-02, G-10: featherboards or jigs are the substitute, California 4296(a).
-        (
-            Us,
-            groove,
-            CautionKind::Guard,
-            "featherboards or a jig",
-            "4296(a), G-10",
-        ),
-        // TD-03: 20 mm, MAN, item l of the list after EN 1870-1.
-        (
-            Unknown,
-            groove,
-            CautionKind::ToolSecurity,
-            "at most 20 mm wide, marked MAN",
-            "item l",
-        ),
-        (
-            Eu,
-            groove,
-            CautionKind::ToolSecurity,
-            "at most 20 mm wide, marked MAN",
-            "item l",
-        ),
-        (
-            Uk,
-            groove,
-            CautionKind::ToolSecurity,
-            "at most 20 mm wide, marked MAN",
-            "item l",
-        ),
-        (
-            Us,
-            groove,
-            CautionKind::ToolSecurity,
-            "made for this arbor",
-            "437-004-2000(2)(k)",
-        ),
-        // G-44: 1.1 mm and MAN, EN 847-1 as summed up; SM-01: Washington 296-78-645(1).
-        (
-            Unknown,
-            rebate,
-            CautionKind::ToolSecurity,
-            "1.1 mm",
-            "EN 847-1",
-        ),
-        (Uk, rebate, CautionKind::ToolSecurity, "1.1 mm", "G-43"),
-        (Eu, rebate, CautionKind::ToolSecurity, "1.1 mm", "EN 847-1"),
-        (
-            Us,
-            rebate,
-            CautionKind::ToolSecurity,
-            "Round heads",
-            "296-78-645(1), SM-01",
-        ),
-    ];
-    for (jurisdiction, at, kind, words, source) in cases {
+    for (jurisdiction, at, kind, words, source) in DIFFERING.iter().copied() {
         let (avoid, sources) = told_in(jurisdiction, at, kind);
         let name = jurisdiction.name();
         assert!(avoid.contains(words), "{at:?} {name}: {avoid}");
         assert!(sources.contains(source), "{at:?} {name}: {sources}");
     }
     for (at, kind, words) in [
-        (rip, CautionKind::Kickback, "12.7 mm"),
-        (groove, CautionKind::Guard, "featherboards"),
+        (RIP, CautionKind::Kickback, "12.7 mm"),
+        (GROOVE, CautionKind::Guard, "featherboards"),
     ] {
         for jurisdiction in [Unknown, Uk, Eu] {
             let (avoid, _) = told_in(jurisdiction, at, kind);
@@ -435,7 +459,7 @@ fn where_sources_differ_the_text_follows_the_jurisdiction() {
         }
     }
     assert!(
-        !told_in(Us, groove, CautionKind::ToolSecurity)
+        !told_in(Us, GROOVE, CautionKind::ToolSecurity)
             .0
             .contains("20 mm")
     );
