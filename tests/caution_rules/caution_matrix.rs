@@ -66,6 +66,7 @@ fn the_book_knows_these_pairs_and_no_others() {
     let wanted: BTreeSet<_> = (table.into_iter())
         .chain(bench)
         .chain(saws)
+        .chain(held)
         .chain(setting)
         .chain(held)
         .collect();

@@ -62,9 +62,8 @@ fn cuts() -> impl Iterator<Item = (&'static str, &'static str)> {
 fn said(machine: &str, operation: &str, kind: CautionKind) -> (String, String) {
     let given = select(machine, operation, &plain());
     let of_kind: Vec<_> = given.iter().filter(|one| one.kind() == kind).collect();
-    let [caution] = of_kind[..] else {
-        panic!("{machine} {operation}: {of_kind:#?}");
-    };
+    assert_eq!(of_kind.len(), 1, "{machine} {operation}: {of_kind:#?}");
+    let caution = of_kind[0];
     let brief = caution.brief().unwrap_or_default();
     (caution.avoid().to_lowercase(), brief.to_lowercase())
 }

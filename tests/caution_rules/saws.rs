@@ -120,10 +120,11 @@ fn every_row_gives_what_it_says_and_no_more() {
 }
 
 #[test]
-fn setting_without_a_cut_carries_what_every_machine_needs_and_no_more() {
+fn setting_without_a_cut_carries_what_every_machine_needs_and_how_the_tool_is_held() {
+    let wanted: BTreeSet<_> = ALWAYS.into_iter().chain(["tool-security"]).collect();
     for machine in SETTING {
         let given = kinds(machine, "setting", &Values::new());
-        assert_eq!(given, BTreeSet::from(ALWAYS), "{machine}");
+        assert_eq!(given, wanted, "{machine}");
     }
 }
 
