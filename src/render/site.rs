@@ -178,7 +178,12 @@ fn lists(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
             (shop, PARTS[0].0),
             procedure_list(pages),
         )?,
-        plain(PARTS[1], &links(machines.collect()))?,
+        page(
+            (templates, &pages.speech),
+            PARTS[1].1,
+            (shop, PARTS[1].0),
+            links(machines.collect()).to_vec(),
+        )?,
         plain(PARTS[2], &links(notes.collect()))?,
         plain(PARTS[3], &pages::terms(pages))?,
         plain(PARTS[4], &links(calculators.collect()))?,
