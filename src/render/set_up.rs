@@ -6,12 +6,12 @@
 use std::collections::BTreeSet;
 
 use super::block::{
-    Block, Line, Panel, Reading, Row, Set, Span, Step, Text, flat, panels, step_panels, text,
+    Block, Line, Panel, Reading, Row, Set, Span, Step, Text, flat, panels, step_panels, text, words,
 };
 use crate::joints;
 use crate::procedure::{
-    FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, Provenance, Run, RunCutter, RunTable,
-    Trouble, plain,
+    Does, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, Provenance, Run, RunCutter,
+    RunTable, Trouble, plain,
 };
 
 /// The cautions for the whole set-up; nothing when there are none.
@@ -78,7 +78,11 @@ fn step(number: usize, filled: &FilledStep, met: &mut BTreeSet<String>) -> Step 
         after: filled.after.iter().map(line).collect(),
         keys: filled.keys.iter().map(|key| text(key)).collect(),
         why: text(&filled.why),
-        readings: filled.check.iter().map(reading).collect(),
+        readings: filled
+            .check
+            .iter()
+            .map(|check| reading(check, filled.does == Does::Cut))
+            .collect(),
         pieces: Vec::new(),
     }
 }
@@ -115,10 +119,15 @@ fn is_unit(word: &str) -> bool {
     matches!(word, "mm" | "in" | "°" | "deg" | "rpm" | "m/s" | "m/min")
 }
 
-fn reading(check: &FilledCheck) -> Reading {
+/// A reading; one that follows a cut is taken when the tool stands.
+fn reading(check: &FilledCheck, after_cut: bool) -> Reading {
     let unit = check.wanted.rsplit(' ').next().unwrap_or_default();
+    let mut measure = text(&check.measure);
+    if after_cut {
+        measure.extend(words(", when the tool stands still"));
+    }
     Reading {
-        measure: text(&check.measure),
+        measure,
         tool: check.tool.clone(),
         wanted: check.wanted.clone(),
         low: check.low_shown.clone(),
