@@ -2,7 +2,7 @@
 //!
 //! Tells every fault of every file with its place. Exit code 1 when one of them is an error.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use serde_json::json;
@@ -87,18 +87,23 @@ fn explain(code: &str, out: &mut Output) -> Result<End, Stop> {
 /// Everything: procedures checked and filled from their examples, jobs planned, the record read.
 pub(super) fn whole(workshop: &Workshop) -> Faults {
     let mut faults = workshop.check();
+    let errors = faults.iter().filter(|one| one.severity == Severity::Error);
+    let places = errors.filter_map(|one| one.span.as_ref());
+    let faulty: BTreeSet<String> = places.map(|place| place.source().name.clone()).collect();
+    let mut not_here = Vec::new();
     for procedure in workshop.usable() {
-        if check_procedure(procedure, workshop.place()).any_error() {
+        if faulty.contains(&procedure.source.name) {
             continue;
         }
         let told = example_faults(procedure, workshop);
         match told.iter().next() {
             Some(first) if workshop.is_borrowed(procedure) => {
-                faults.push(not_here(procedure, first))
+                not_here.push((procedure.id.as_str(), first.clone()));
             }
             _ => faults.extend(told),
         }
     }
+    faults.extend(cannot_be_used(&not_here));
     for source in workshop.jobs.values() {
         faults.extend(job_faults(source, workshop));
     }
@@ -111,16 +116,31 @@ pub(super) fn whole(workshop: &Workshop) -> Faults {
     faults
 }
 
-/// A built-in procedure that this shop has not the cutters for: no error, since it may never be
-/// wanted here.
-fn not_here(procedure: &Procedure, first: &Fault) -> Fault {
-    let (id, why) = (&procedure.id, &first.message);
-    let message = format!("the built-in `{id}` cannot be used in this shop as it stands: {why}");
-    Fault {
-        severity: Severity::Warning,
-        message,
-        ..first.clone()
+/// Built-in procedures that this shop has not the cutters for: no error, since they may never be
+/// wanted here, and one word for all.
+fn cannot_be_used(not_here: &[(&str, Fault)]) -> Option<Fault> {
+    let (id, first) = not_here.first()?;
+    if let [_] = not_here {
+        let why = &first.message;
+        let message =
+            format!("the built-in `{id}` cannot be used in this shop as it stands: {why}");
+        return Some(Fault {
+            severity: Severity::Warning,
+            message,
+            ..first.clone()
+        });
     }
+    let ids: Vec<&str> = not_here.iter().map(|(id, _)| *id).collect();
+    let message = format!(
+        "{} built-in procedures cannot be used in this shop as it stands: {}",
+        ids.len(),
+        ids.join(", ")
+    );
+    let hint = format!(
+        "take one into a job to be told why, as for `{id}`: {}",
+        first.message
+    );
+    Some(Fault::warning(Code::REFUSED, message).hint(hint))
 }
 
 /// What stands in the way of a procedure's own worked example.
