@@ -10,10 +10,14 @@ use std::collections::BTreeSet;
 use faceside::caution::{CautionKind, Stands};
 use faceside::diag::Code;
 use faceside::formula::Values;
+use faceside::shop::Jurisdiction;
+use faceside::shop::Jurisdiction::{Eu, Uk, Unknown, Us};
 use faceside::units::Value;
 
+use super::saws::{Case, told_in};
 use super::{
-    ALWAYS, COLUMNS, all_hold, book, but, codes, files, kinds, mm, plain, read, select, without,
+    ALWAYS, COLUMNS, all_hold, book, book_in, but, codes, files, kinds, mm, plain, read, select,
+    without,
 };
 
 /// Rows of section 8 as they stand there; `setting`, where nothing is cut, asks for none of them.
@@ -179,6 +183,104 @@ fn the_jointer_keeps_the_strictest_figures() {
     }
 }
 
+const FACE: (&str, &str) = ("jointer", "face-plane");
+const EDGE: (&str, &str) = ("jointer", "edge-plane");
+const REBATE: (&str, &str) = ("jointer", "rebate");
+const SETTING: (&str, &str) = ("jointer", "setting");
+const GUARD: CautionKind = CautionKind::Guard;
+const KNIVES: CautionKind = CautionKind::ToolSecurity;
+const RESTORE: CautionKind = CautionKind::RestoreGuard;
+const RUN_DOWN: CautionKind = CautionKind::RunDown;
+
+/// Where the sources for the jointer differ: L-13, and the facts named beside each. For the guard
+/// no European rule was read.
+const JOINTER: &[Case] = &[
+    // JP-02: bridge guard, fixed guard behind the fence, no swinging guard, HSE WIS 17.
+    (Unknown, FACE, GUARD, "Bridge guard over the whole", "JP-02"),
+    (Uk, FACE, GUARD, "fixed guard behind", "Sheet 17, JP-02"),
+    (Uk, FACE, GUARD, "no swinging guard", "Sheet 17, JP-02"),
+    (Eu, EDGE, GUARD, "Bridge guard over the whole", "JP-02"),
+    // JP-03: closer than 10 mm, HSE web page on planing machines.
+    (Unknown, EDGE, GUARD, "within 10 mm", "(web page), JP-03"),
+    (Uk, EDGE, GUARD, "within 10 mm", "(web page), JP-03"),
+    (Eu, FACE, GUARD, "within 10 mm", "(web page), JP-03"),
+    // JP-01: automatic guard before and behind the fence, Washington 296-78-635(1), read; that it
+    // touches the work all the time, 29 CFR 1910.213(j)(3)-(4), from memory.
+    (Us, FACE, GUARD, "in front of and behind", "296-78-635(1)"),
+    (Us, EDGE, GUARD, "follows the work", "1910.213(j)(3)-(4)"),
+    // JP-17: a rebate is the lower risk at the spindle moulder, Oxford S4/99 on L114.
+    (Unknown, REBATE, GUARD, "moulder first", "S4/99"),
+    (Us, REBATE, GUARD, "moulder first", "S4/99"),
+    // G-10: featherboards or jig where the standard guard cannot be used, California 4296(a).
+    (Us, REBATE, GUARD, "featherboards or jig", "4296(a), G-10"),
+    (Us, REBATE, GUARD, "guard behind the fence", "296-78-635(1)"),
+    (
+        Uk,
+        REBATE,
+        GUARD,
+        "guard behind the fence",
+        "Sheet 17, JP-02",
+    ),
+    // The guard of JP-01 or JP-02 goes back.
+    (Unknown, SETTING, GUARD, "bridge guard", "Sheet 17, JP-02"),
+    (Us, SETTING, GUARD, "self-acting guard", "296-78-635(1)"),
+    (Eu, REBATE, RESTORE, "Bridge guard", "Sheet 17, JP-02"),
+    (Us, REBATE, RESTORE, "Self-acting guard", "296-78-635(1)"),
+    // G-19: stay until it stands, OSHA; the guard meanwhile, JP-01 or JP-02.
+    (Uk, FACE, RUN_DOWN, "Guard over the block; stay", "JP-02"),
+    (Us, FACE, RUN_DOWN, "Guard over the block; stay", "JP-01"),
+    // JP-06: 1.1 mm, EN 847-1 as summed up; 1/8 in = 3.2 mm, Washington 296-78-635(2).
+    (Unknown, FACE, KNIVES, "1.1 mm at most", "EN 847-1"),
+    (Uk, EDGE, KNIVES, "1.1 mm at most", "EN 847-1"),
+    (Eu, SETTING, KNIVES, "1.1 mm at most", "EN 847-1"),
+    (Us, REBATE, KNIVES, "3.2 mm (1/8 in)", "635(2), JP-06"),
+];
+
+/// L-13 (guard type follows the shop's setting; unknown = the strictest); the figures do not mix.
+#[test]
+fn the_jointers_guard_and_knives_follow_the_jurisdiction() {
+    for (jurisdiction, at, kind, words, source) in JOINTER.iter().copied() {
+        let (avoid, sources) = told_in(jurisdiction, at, kind);
+        let name = jurisdiction.name();
+        assert!(avoid.contains(words), "{at:?} {name}: {avoid}");
+        assert!(sources.contains(source), "{at:?} {name}: {sources}");
+    }
+    let lacks = |jurisdiction, at, kind, words: &str| {
+        let (avoid, sources) = told_in(jurisdiction, at, kind);
+        let told = format!("{avoid} {sources}").to_lowercase();
+        assert!(!told.contains(words), "{at:?}: {told}");
+    };
+    for at in [FACE, EDGE, REBATE, SETTING] {
+        for jurisdiction in [Unknown, Uk, Eu] {
+            lacks(jurisdiction, at, GUARD, "self-acting");
+            lacks(jurisdiction, at, KNIVES, "3.2 mm");
+        }
+        for words in ["bridge", "10 mm", "jp-02", "jp-03"] {
+            lacks(Us, at, GUARD, words);
+        }
+        lacks(Us, at, KNIVES, "1.1 mm");
+        lacks(Us, at, RUN_DOWN, "jp-02");
+    }
+    lacks(Us, REBATE, RESTORE, "bridge");
+}
+
+/// L-09: below the length of JP-11 a holder, never a softer text. No rule that was read allows
+/// more, so a country without one gets the same words.
+#[test]
+fn a_short_piece_at_the_jointer_has_one_text_everywhere() {
+    let short = but("piece.length", mm(299.0));
+    for jurisdiction in Jurisdiction::ALL {
+        for (machine, operation) in [FACE, EDGE, REBATE] {
+            let given = book_in(jurisdiction).select(machine, operation, &short);
+            let given = given.unwrap();
+            let mut held = given.all().iter().filter(|one| one.id() == "jo-hold-short");
+            let avoid = held.next().unwrap().avoid();
+            assert!(avoid.starts_with("Only in a holder"), "{avoid}");
+            assert!(avoid.contains("never under 203 mm"), "{avoid}");
+        }
+    }
+}
+
 /// RT-05 (150 mm, upper end of custom); section 4 (over 38 mm only in a table); HR-04 (end grain).
 #[test]
 fn the_hand_held_router_keeps_its_figures() {
@@ -260,8 +362,6 @@ fn the_hand_held_router_goes_as_its_edge_runs() {
         for text in [&avoid, &brief] {
             clockwise(text);
             assert!(text.contains("router between you and the edge"), "{text}");
-            // A fence fixed to the router follows the edge of the work that lies on the near side.
-            assert!(!text.contains("far side"), "{text}");
         }
         assert!(
             avoid.contains("round an outside go anticlockwise"),
@@ -275,6 +375,26 @@ fn the_hand_held_router_goes_as_its_edge_runs() {
     // bears on an edge on the near side.
     let (_, push) = runs(CLOCKWISE, RIGHT);
     assert!(-push > 0.0);
+    // At an edge the whole leading half does so, however far the cutter reaches in: the wood draws
+    // it away from the near side. A straightedge stops the base only from the far side; a guide on
+    // the router is stopped by the edge itself, which lies on the near side of the wood.
+    for degrees in -89..90 {
+        let (y, x) = f64::from(degrees).to_radians().sin_cos();
+        let (_, push) = runs(CLOCKWISE, (x, y));
+        assert!(-push > 0.0, "{degrees}");
+    }
+    for operation in ["rebate", "edge-mould"] {
+        let (avoid, brief) = said("hand-router", operation, CautionKind::FeedDirection);
+        for text in [&avoid, &brief] {
+            let held = "any guide on that edge, any fence on the far side";
+            assert!(text.contains(held), "{text}");
+            assert!(!text.contains("fence on the near side"), "{text}");
+        }
+    }
+    let (avoid, brief) = said("hand-router", "template", CautionKind::FeedDirection);
+    for text in [&avoid, &brief] {
+        assert!(text.contains("no fence") && !text.contains("far side"));
+    }
     for operation in ["through-groove", "stopped-groove"] {
         let (avoid, brief) = said("hand-router", operation, CautionKind::FeedDirection);
         for text in [&avoid, &brief] {

@@ -285,7 +285,7 @@ const GROOVE: (&str, &str) = ("table-saw", "groove-nonthrough");
 const SPINDLE_REBATE: (&str, &str) = ("spindle-moulder", "rebate");
 
 /// Jurisdiction, cut, kind, words of the text, words of its source.
-type Case = (
+pub(super) type Case = (
     Jurisdiction,
     (&'static str, &'static str),
     CautionKind,
@@ -426,7 +426,11 @@ const DIFFERING: &[Case] = &[
 
 /// What one kind tells at a machine, and its sources, in a jurisdiction.
 #[track_caller]
-fn told_in(jurisdiction: Jurisdiction, at: (&str, &str), kind: CautionKind) -> (String, String) {
+pub(super) fn told_in(
+    jurisdiction: Jurisdiction,
+    at: (&str, &str),
+    kind: CautionKind,
+) -> (String, String) {
     let selected = book_in(jurisdiction).select(at.0, at.1, &plain());
     let found: Vec<_> = (selected.iter().flat_map(|selected| selected.all()))
         .filter(|one| one.kind() == kind)
