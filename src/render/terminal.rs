@@ -6,7 +6,7 @@
 
 use textwrap::{Options, fill};
 
-use super::block::{Block, Panel, Reading, Row, Set, Sheet, Span, Step, flat};
+use super::block::{Block, Line, Panel, Reading, Row, Set, Sheet, Span, Step, flat};
 use super::figure::figure;
 use super::inert::plain;
 use super::sheet::sheets;
@@ -162,12 +162,9 @@ impl Page {
         self.line("");
         step.cautions.iter().for_each(|panel| self.panel(panel));
         self.wrap(&format!("({:>2}) ", step.number), &flat(&step.act));
-        for line in &step.after {
-            let said = flat(&line.text);
-            self.wrap("     ", &format!("{}: {said}", line.word));
-            if line.sign {
-                self.wrap("     ", "Signed ______________  time ________");
-            }
+        let line = |line: &Line| format!("{}: {}", line.word, flat(&line.text));
+        for other in step.after.iter().filter(|line| !line.sign) {
+            self.wrap("     ", &line(other));
         }
         for key in &step.keys {
             self.wrap("     - ", &flat(key));
@@ -180,6 +177,10 @@ impl Page {
             .for_each(|reading| self.reading(reading));
         for piece in &step.pieces {
             self.wrap("     [ ] ", piece);
+        }
+        for hold in step.after.iter().filter(|line| line.sign) {
+            self.wrap("     ", &line(hold));
+            self.wrap("     ", "Signed ______________  time ________");
         }
     }
 
