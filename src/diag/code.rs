@@ -108,7 +108,7 @@ codes! {
     SLOT_UNKNOWN = "slot-unknown";
     /// A source does not say whether it was read, is derived, is from memory, or is common practice.
     SOURCE_STATUS = "source-status";
-    /// A set-up cuts at a machine with several speeds, and sets none.
+    /// A set-up cuts at a machine whose speed follows the cutter, and sets none.
     SPEED_MISSING = "speed-missing";
     /// A step has more words than are read at a glance.
     STEP_LONG = "step-long";

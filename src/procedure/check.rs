@@ -29,7 +29,7 @@ pub fn check(procedure: &Procedure, at: Workplace<'_>) -> Faults {
     checker.set_up = None;
     checker.texts();
     checker.whole();
-    checker.faults.extend(rules::judge(procedure, at));
+    checker.faults.extend(rules::judge(procedure));
     rules::leave_out(checker.faults, &procedure.accepted)
 }
 

@@ -1,16 +1,21 @@
 //! What must be so at a machine: isolated while it is adjusted, connected when it cuts, its guard
-//! back after a cut without it, a cutter and a speed where it has speeds to choose from.
+//! back after a cut without it, a cutter and a speed where they are changed from cut to cut.
 
 use super::super::Does;
 use super::super::model::{Procedure, SetUp, Step};
-use super::super::workplace::Workplace;
 use crate::diag::{Code, Fault, Faults};
-use crate::shop::Speeds;
 
 /// Acts that take the power away.
 const ISOLATES: &[&str] = &["unplug", "isolate", "disconnect"];
 /// Acts that give it back.
 const CONNECTS: &[&str] = &["plug in", "connect", "start", "switch on"];
+/// Machines whose cutter is changed from cut to cut, and with it the speed.
+const BY_CUTTER: &[&str] = &[
+    "router-table",
+    "hand-router",
+    "spindle-moulder",
+    "drill-press",
+];
 /// What keeps a hand or the work from the tool.
 const GUARDS: &[&str] = &["guard", "riving knife", "splitter"];
 /// Acts that take it off, and those that put it back.
@@ -30,7 +35,7 @@ fn begins(step: &Step, with: &[&str]) -> bool {
 }
 
 /// The steps of one set-up.
-pub(super) fn set_up(set_up: &SetUp, at: Workplace<'_>, faults: &mut Faults) {
+pub(super) fn set_up(set_up: &SetUp, faults: &mut Faults) {
     let Some((kind, _)) = &set_up.machine else {
         return;
     };
@@ -66,11 +71,7 @@ pub(super) fn set_up(set_up: &SetUp, at: Workplace<'_>, faults: &mut Faults) {
         let fault = Fault::warning(Code::KEY_MISSING, message);
         faults.push(told(fault, step).hint("say what makes or breaks it, under `key`"));
     }
-    let Some(machine) = at.machine(kind).filter(|_| cut.is_some()) else {
-        return;
-    };
-    let one_speed = matches!(&machine.speeds, Speeds::Steps(steps) if steps.len() == 1);
-    if one_speed {
+    if cut.is_none() || !BY_CUTTER.contains(&kind.as_str()) {
         return;
     }
     let place = &set_up.place;

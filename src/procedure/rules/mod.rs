@@ -15,16 +15,15 @@ pub(super) use accepted::leave_out;
 
 use super::model::{Procedure, Step};
 use super::routine::Routine;
-use super::workplace::Workplace;
 use crate::diag::Faults;
 
 /// What the rules say of a procedure; the wording of a routine's steps is judged in its own file.
-pub(super) fn judge(procedure: &Procedure, at: Workplace<'_>) -> Faults {
+pub(super) fn judge(procedure: &Procedure) -> Faults {
     let mut faults = Faults::new();
     for set_up in &procedure.set_ups {
         let own = set_up.steps.iter().filter(|step| step.used.is_none());
         own.for_each(|step| one(step, &mut faults));
-        at_machine::set_up(set_up, at, &mut faults);
+        at_machine::set_up(set_up, &mut faults);
     }
     at_machine::restored(procedure, &mut faults);
     whole::procedure(procedure, &mut faults);
