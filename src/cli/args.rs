@@ -78,6 +78,8 @@ pub(super) enum Command {
     Check(Check),
     /// Build the static site
     Site(Site),
+    /// Make a new shop folder, with a first procedure to change
+    Start(Start),
 }
 
 /// `faceside search`
@@ -179,6 +181,9 @@ pub(super) struct Check {
     /// Explain a fault's code
     #[arg(long, value_name = "CODE")]
     pub(super) explain: Option<String>,
+    /// Check again at each change of the files, until Ctrl-C
+    #[arg(long, conflicts_with = "explain")]
+    pub(super) watch: bool,
 }
 
 /// `faceside site`
@@ -187,4 +192,12 @@ pub(super) struct Site {
     /// Folder for the pages (default: out/site)
     #[arg(long, value_name = "DIR")]
     pub(super) out: Option<PathBuf>,
+}
+
+/// `faceside start`
+#[derive(Debug, Args)]
+pub(super) struct Start {
+    /// Folder of the new shop; made when it is not there, and nothing in it is written over
+    #[arg(value_name = "DIR", default_value = ".")]
+    pub(super) folder: PathBuf,
 }

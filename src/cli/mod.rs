@@ -19,8 +19,10 @@ mod print;
 mod report;
 mod search;
 mod site;
+mod start;
 mod table;
 mod train;
+mod watch;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -80,6 +82,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Figure(figure) => figure::figure(figure, common, &mut out),
         Command::Check(check) => check::check(check, common, &mut out),
         Command::Site(site) => site::site(site, common, &mut out),
+        Command::Start(start) => start::start(start, common, &mut out),
     };
     match end {
         Ok(End::Done) => ExitCode::SUCCESS,

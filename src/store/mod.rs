@@ -14,6 +14,8 @@ mod own;
 mod record;
 mod save;
 mod single;
+mod start;
+mod watch;
 mod workshop;
 
 pub use append::{append_event, append_line};
@@ -24,4 +26,6 @@ pub use folder::{Page, replace_folder};
 pub use record::{RECORD_FOLDER, record_file};
 pub use save::write_whole;
 pub use single::read_file;
+pub use start::start_shop;
+pub use watch::Watch;
 pub use workshop::Workshop;
