@@ -223,7 +223,9 @@ fn an_address_asks_and_nothing_is_hidden_from_who_has_no_script() {
     folder.run(&["site"]).code(0);
     let page = address(&folder, "procedures/rebate.html#find=stopped+housing");
     let dom = dumped(&page);
-    let list = &dom[dom.find("<ol><li><a href").expect("a list of answers")..];
+    let list = &dom[dom
+        .find("<ol><li class=\"procedure\"><a href")
+        .expect("a list of answers")..];
     let first = list.split("</li>").next().unwrap();
     assert!(
         first.contains("/procedures/stopped-housing.html"),

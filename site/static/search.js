@@ -5,6 +5,7 @@
 (function () {
   "use strict";
 
+  /* As many answers as the command gives; K1 and B are those of its ranking (BM25). */
   const MOST_HITS = 8;
   const MOST_TYPED = 1000;
   const LONGEST_WORD = 60;
@@ -532,6 +533,7 @@
     link.dataset.id = hit.id;
     link.append(part("kind", hit.kind), " ", part("title", hit.title), " ", part("summary", hit.summary));
     const row = document.createElement("li");
+    row.className = hit.kind;
     row.append(link);
     return row;
   }
