@@ -13,8 +13,9 @@ use crate::joints;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
 use crate::render::{
     CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry, site as pages_of,
+    site_search,
 };
-use crate::store::{Page, Workshop, replace_folder};
+use crate::store::{Page, Workshop, entries, replace_folder};
 
 /// Day on which the sources of the built-in figures were last gone through.
 const CHECKED: &str = "2026-11-25";
@@ -26,7 +27,9 @@ const SAMPLE: &str = include_str!("../../procedures/start/procedures/first-proce
 pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<End, Stop> {
     let workshop = open(common, out)?;
     let pages = pages(&workshop)?;
-    let files: Vec<Page> = pages_of(&pages)?
+    let mut files = pages_of(&pages)?;
+    files.extend(site_search(&pages, &entries(&workshop), &workshop.terms)?);
+    let files: Vec<Page> = files
         .into_iter()
         .map(|(name, bytes)| Page {
             path: PathBuf::from(name),

@@ -1,6 +1,7 @@
 //! The site as files: one page a procedure, machine, note and calculator, and lists of them.
 //!
-//! Pages open from a folder: every address is relative, nothing is fetched, no script is needed.
+//! Pages open from a folder: every address is relative, nothing is fetched, no script is needed;
+//! one searches (`site_search`).
 //! Names of files come from ids and are made of small letters, digits and hyphens only; two ids
 //! that come to the same name are a fault.
 
@@ -269,7 +270,12 @@ fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault>
 
 /// The address of a page in the shop's own scheme; a caution leads to the page of its machine.
 /// None when nothing has that name; a procedure that this shop cannot use has no page.
-fn address(pages: &SitePages, root: &str, scheme: &str, name: &str) -> Option<Option<String>> {
+pub(super) fn address(
+    pages: &SitePages,
+    root: &str,
+    scheme: &str,
+    name: &str,
+) -> Option<Option<String>> {
     let folder = |folder: &str, name: &str| Some(format!("{root}{folder}/{}.html", slug(name)));
     match scheme {
         "procedure" => {

@@ -11,6 +11,9 @@ use crate::diag::{Code, Fault};
 /// The one style sheet, for screen and paper.
 pub(super) const STYLE: &str = include_str!("../../site/static/manual.css");
 
+/// The script that searches the site.
+pub(super) const SEARCH: &str = include_str!("../../site/static/search.js");
+
 const FILES: [(&str, &str); 3] = [
     (
         "block.html",

@@ -63,6 +63,11 @@ impl Analyser {
         }
     }
 
+    /// The stems and groups that it uses.
+    pub(super) fn fold(&self) -> &Fold {
+        &self.fold
+    }
+
     /// All words of the text, by place.
     pub(super) fn words(&self, text: &str) -> Vec<Word> {
         let cuts = self.cuts(text);

@@ -21,6 +21,16 @@ pub enum EntryKind {
 }
 
 impl EntryKind {
+    /// Every kind, in the order that breaks ties.
+    pub const ALL: [Self; 6] = [
+        Self::Procedure,
+        Self::Caution,
+        Self::Note,
+        Self::Term,
+        Self::Calculator,
+        Self::Record,
+    ];
+
     /// The kind as one word: `procedure`.
     pub fn word(self) -> &'static str {
         match self {

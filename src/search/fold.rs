@@ -25,6 +25,8 @@ pub(super) struct Fold {
     chief: BTreeMap<String, String>,
     /// By first word: names of groups, longest first.
     groups: BTreeMap<String, Vec<Group>>,
+    /// Names of one word as written, those of several words joined.
+    single: BTreeSet<String>,
 }
 
 /// The plain stemmer with what it has cut so far: a page repeats its words, and the stemmer is
@@ -68,6 +70,7 @@ impl Fold {
             ignored: terms.ignored.iter().map(lower).collect(),
             chief: BTreeMap::new(),
             groups: BTreeMap::new(),
+            single: BTreeSet::new(),
         };
         for stem in &terms.stems {
             for word in &stem.words {
@@ -101,6 +104,23 @@ impl Fold {
     /// Whether a word finds nothing.
     pub(super) fn ignores(&self, word: &str) -> bool {
         self.ignored.contains(word)
+    }
+
+    /// The words that find nothing.
+    pub(super) fn ignored(&self) -> impl Iterator<Item = &str> {
+        self.ignored.iter().map(String::as_str)
+    }
+
+    /// Words that are folded whether a page has them or not: exceptions to stemming, and names
+    /// of one word or written as one.
+    pub(super) fn words(&self) -> impl Iterator<Item = String> {
+        self.exceptions.keys().chain(&self.single).cloned()
+    }
+
+    /// Names of groups with their marks; of one first word the longest name first.
+    pub(super) fn groups(&self) -> impl Iterator<Item = (&[String], &[String])> {
+        let groups = self.groups.values().flatten();
+        groups.map(|group| (group.name.as_slice(), group.marks.as_slice()))
     }
 
     /// The longest name that `stems` begin with: how many words it has, and its group marks.
@@ -161,6 +181,9 @@ impl Fold {
             .map(|form| vec![form.concat()]);
         let joined: Vec<_> = joined.collect();
         for form in forms.into_iter().chain(joined) {
+            if let [one] = form.as_slice() {
+                self.single.insert(one.clone());
+            }
             let name = self.stems(&form);
             if name != [mark.as_str()] {
                 self.learn_name(name, &mark);

@@ -15,7 +15,7 @@ use tantivy::{Searcher, TantivyDocument, TantivyError};
 
 use super::analyse::{Analyser, Sort};
 use super::hit::context;
-use super::query::{Name, Question, name, same};
+use super::query::{HOLDS_ALL, NAMED, Name, Question, RECORD, name, same};
 use super::written::Written;
 use super::{Entry, EntryKind, Hit, Terms};
 use crate::diag::{Code, Fault, nearest};
@@ -49,18 +49,20 @@ impl Fields {
 }
 
 /// The names of an entry.
-struct Names {
-    whole: Vec<Name>,
-    words: BTreeSet<String>,
+pub(super) struct Names {
+    /// Its id, title and other names.
+    pub(super) whole: Vec<Name>,
+    /// Their single words.
+    pub(super) words: BTreeSet<String>,
 }
 
 /// Everything that can be found.
 pub struct Index {
-    entries: Vec<Entry>,
-    names: Vec<Names>,
-    analyser: Analyser,
-    fields: Fields,
-    searcher: Searcher,
+    pub(super) entries: Vec<Entry>,
+    pub(super) names: Vec<Names>,
+    pub(super) analyser: Analyser,
+    pub(super) fields: Fields,
+    pub(super) searcher: Searcher,
 }
 
 impl Index {
@@ -160,9 +162,9 @@ impl Index {
 fn factor(kind: EntryKind, is_named: bool, names: &Names, question: &Question) -> f32 {
     let holds_all = || question.plain().all(|word| names.words.contains(word));
     match kind {
-        EntryKind::Record => 0.8,
-        _ if is_named => 2.0,
-        EntryKind::Procedure if holds_all() => 1.5,
+        EntryKind::Record => RECORD,
+        _ if is_named => NAMED,
+        EntryKind::Procedure if holds_all() => HOLDS_ALL,
         _ => 1.0,
     }
 }
@@ -236,7 +238,8 @@ fn fill(
     Ok(writer.finalize()?.reader()?.searcher())
 }
 
-fn fault(error: TantivyError) -> Fault {
+/// What went wrong in the index as a fault of ours.
+pub(super) fn fault(error: TantivyError) -> Fault {
     Fault::error(
         Code::SEARCH_INDEX,
         format!("the search index fails: {error}"),

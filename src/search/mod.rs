@@ -6,6 +6,7 @@
 //! How words are cut is in `analyse` (one analyser for pages, questions and the marks in the
 //! context), what a question becomes in `query`. Fields: title, also, summary, body, and the
 //! words as written for slips of the hand. The index is built in RAM and never stored.
+//! [`PageIndex`] is the same index as data for the site's script.
 //! [`Note`] and [`Terms`] are read here too, since nothing below needs them; [`Speech`] puts the words
 //! of the shop's region into what is shown.
 
@@ -16,6 +17,8 @@ mod hit;
 mod index;
 mod note;
 mod number;
+mod packed;
+mod page_index;
 mod query;
 mod speech;
 mod terms;
@@ -25,5 +28,6 @@ pub use entry::{Entry, EntryKind};
 pub use hit::{Hit, Piece};
 pub use index::Index;
 pub use note::{Link, LinkTo, Note};
+pub use page_index::PageIndex;
 pub use speech::Speech;
 pub use terms::{Clash, Stem, Term, Terms};

@@ -20,9 +20,10 @@ pub(super) struct Number {
     pub(super) bare: String,
 }
 
-const SIGNS: &[char] = &['½', '¼', '¾', '⅛', '⅜', '⅝', '⅞'];
+/// Fractions of one sign.
+pub(super) const SIGNS: &[char] = &['½', '¼', '¾', '⅛', '⅜', '⅝', '⅞'];
 /// Units that are no lengths, as written and as kept; longer ones stand before their beginnings.
-const UNITS: &[(&str, &str)] = &[
+pub(super) const UNITS: &[(&str, &str)] = &[
     ("degrees", "deg"),
     ("degree", "deg"),
     ("deg", "deg"),
@@ -34,6 +35,20 @@ const UNITS: &[(&str, &str)] = &[
     ("m/min", "m/min"),
     ("ft/min", "ft/min"),
 ];
+
+/// Names of the units of length.
+const LENGTHS: &[&str] = &[
+    "mm", "cm", "m", "in", "inch", "inches", "\"", "″", "”", "ft", "foot", "feet", "'", "′", "’",
+    "thou",
+];
+
+/// The units of length with their nanometres.
+pub(super) fn lengths() -> Vec<(&'static str, i64)> {
+    let known = LENGTHS.iter();
+    known
+        .filter_map(|name| Some((*name, length_unit(name)?)))
+        .collect()
+}
 
 /// Whether a number may begin with this character.
 pub(super) fn begins(first: char, next: Option<char>) -> bool {

@@ -10,6 +10,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use serde::Serialize;
 use tantivy::query::TermQuery;
 use tantivy::query::{BooleanQuery, BoostQuery, DisjunctionMaxQuery, Occur, PhraseQuery, Query};
 use tantivy::schema::{Field, IndexRecordOption};
@@ -18,7 +19,7 @@ use tantivy::{Result, Term};
 use super::analyse::{Analyser, Sort, Word};
 use super::fold::MARK;
 use super::index::Fields;
-use super::written::Written;
+use super::written::{LEAST_PREFIX, MOST_LONGER, MOST_NEAR, Written};
 
 const MOST_BYTES: usize = 1_000;
 const MOST_WORDS: usize = 24;
@@ -31,6 +32,50 @@ const ABOUT: f32 = 0.4;
 const GUESS: f32 = 0.3;
 /// How much of the other fields' scores is added to the best one's, so that they part ties.
 const TIE: f32 = 0.1;
+/// Factors of an entry that is named, of a procedure whose names hold all words, of a record.
+pub(super) const NAMED: f32 = 2.0;
+pub(super) const HOLDS_ALL: f32 = 1.5;
+pub(super) const RECORD: f32 = 0.8;
+
+/// All weights and bounds of a question, for the site's script.
+#[derive(Debug, Serialize)]
+pub(super) struct Weights {
+    most_words: usize,
+    most_phrase: usize,
+    group: f32,
+    phrase: f32,
+    spelling: f32,
+    about: f32,
+    guess: f32,
+    tie: f32,
+    named: f32,
+    holds_all: f32,
+    record: f32,
+    most_near: usize,
+    most_longer: usize,
+    least_prefix: usize,
+}
+
+impl Default for Weights {
+    fn default() -> Self {
+        Self {
+            most_words: MOST_WORDS,
+            most_phrase: MOST_PHRASE,
+            group: GROUP,
+            phrase: PHRASE,
+            spelling: SPELLING,
+            about: ABOUT,
+            guess: GUESS,
+            tie: TIE,
+            named: NAMED,
+            holds_all: HOLDS_ALL,
+            record: RECORD,
+            most_near: MOST_NEAR,
+            most_longer: MOST_LONGER,
+            least_prefix: LEAST_PREFIX,
+        }
+    }
+}
 
 /// A name as a row of places, each with the words that may stand there.
 pub(super) type Name = Vec<Vec<String>>;

@@ -12,10 +12,10 @@ use tantivy::{Result, Searcher, Term};
 use super::index::Fields;
 
 /// Most words that a slip, and an unfinished word, are taken for.
-const MOST_NEAR: usize = 6;
-const MOST_LONGER: usize = 12;
+pub(super) const MOST_NEAR: usize = 6;
+pub(super) const MOST_LONGER: usize = 12;
 /// An unfinished word shorter than this could become anything.
-const LEAST_PREFIX: usize = 2;
+pub(super) const LEAST_PREFIX: usize = 2;
 
 /// The dictionaries of one index.
 pub(super) struct Written<'i> {
