@@ -73,7 +73,7 @@ fn the_demo_cutters_read_without_a_word() {
     assert_eq!(find("straight-6").diameter(), Length::nm(6_000_000));
     let unmarked: Vec<_> = cutters
         .iter()
-        .filter(|c| c.marked_speed.is_none())
+        .filter(|c| c.marked_speed.is_none() && c.shape.bears_speed())
         .collect();
     assert_eq!(unmarked.len(), 1);
     assert_eq!(unmarked[0].id, "straight-18");
