@@ -12,7 +12,7 @@ use crate::diag::{Code, Fault, Faults, Source, Span};
 use crate::procedure::{Routines, check as check_procedure, load};
 use crate::search::{Note, Terms};
 use crate::shop::{read_cutters, read_machines, read_shop};
-use crate::store::{Workshop, read_file};
+use crate::store::{Workshop, find_shop, read_file};
 
 /// The faults of all files that were named.
 pub(super) fn check_files(paths: &[PathBuf], workshop: &Workshop) -> Faults {
@@ -28,6 +28,9 @@ pub(super) fn check_files(paths: &[PathBuf], workshop: &Workshop) -> Faults {
 }
 
 fn shop(folder: &Path) -> Faults {
+    if let Err(fault) = find_shop(Some(folder), None, folder) {
+        return fault.into();
+    }
     match Workshop::open(Some(folder), None) {
         Ok((workshop, mut faults)) => {
             faults.extend(whole(&workshop));

@@ -12,8 +12,8 @@ use annotate_snippets::{
 
 use crate::diag::{Fault, Faults, Severity, Source, Span};
 
-/// All faults as text, each followed by a blank line, and a last line that counts them; nothing
-/// when there are none.
+/// The faults as text, each followed by a blank line, and a last line that counts all of them;
+/// nothing when there are none.
 pub(super) fn text(faults: &Faults, color: bool) -> String {
     if faults.is_empty() {
         return String::new();
@@ -24,7 +24,7 @@ pub(super) fn text(faults: &Faults, color: bool) -> String {
         Renderer::plain()
     };
     let mut text = String::new();
-    for fault in faults.iter() {
+    for fault in faults.told().iter() {
         text.push_str(&one(fault, &renderer));
         text.push_str("\n\n");
     }

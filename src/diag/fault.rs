@@ -3,7 +3,13 @@
 //! Messages are lower case without a full stop, the user's own text in backquotes. A hint says
 //! what to do. A stage collects all its faults in [`Faults`] before it gives up.
 
+use std::collections::BTreeMap;
+
 use super::{Code, Span};
+
+/// Most faults of one file that are told at once: who has more begins with these. To find a place
+/// costs one more reading of its file, so that many faults of a large file would take minutes.
+const MOST_OF_A_FILE: usize = 40;
 
 /// How much a fault weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -132,6 +138,34 @@ impl Faults {
         self.list
             .iter()
             .any(|fault| fault.severity == Severity::Error)
+    }
+
+    /// Those that are told: at most forty of each file, and then one that counts the rest.
+    #[must_use]
+    pub fn told(&self) -> Self {
+        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+        let mut left_out: BTreeMap<&str, Self> = BTreeMap::new();
+        let mut told = Self::new();
+        for fault in &self.list {
+            let file = fault.span.as_ref().map_or("", |span| &span.source().name);
+            let count = counts.entry(file).or_default();
+            *count += 1;
+            if file.is_empty() || *count <= MOST_OF_A_FILE {
+                told.push(fault.clone());
+            } else {
+                left_out.entry(file).or_default().push(fault.clone());
+            }
+        }
+        for (file, rest) in left_out {
+            let message = format!("`{file}` has {} more", rest.len());
+            let fault = if rest.any_error() {
+                Fault::error(Code::FILE_LIMIT, message)
+            } else {
+                Fault::warning(Code::FILE_LIMIT, message)
+            };
+            told.push(fault.hint("mend those that are told, then check again"));
+        }
+        told
     }
 
     /// Whether there are none at all.

@@ -17,6 +17,9 @@ use crate::formula::{Formula, Known, Scope};
 use crate::units::{Kind, Value};
 use crate::yaml;
 
+/// Faults of a procedure beyond which a hint that costs another reading of its file is left out.
+const MOST_HINTED: usize = 40;
+
 /// Checks one procedure against the workplace that it is to be filled in.
 pub fn check(procedure: &Procedure, at: Workplace<'_>) -> Faults {
     let mut checker = Checker::new(procedure, at);
@@ -128,6 +131,9 @@ impl<'c> Checker<'c> {
     /// A name that a formula does not find, with what to do when nothing is like it.
     fn with_hint(&self, fault: Fault) -> Fault {
         if fault.code != Code::FORMULA_NAME || !fault.hints.is_empty() {
+            return fault;
+        }
+        if self.faults.len() >= MOST_HINTED {
             return fault;
         }
         let named = fault.span.as_ref().map_or("", Span::text);

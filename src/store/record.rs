@@ -4,6 +4,7 @@
 //! read as the replacement character, and the line's check sum then tells.
 
 use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -29,21 +30,29 @@ pub(super) fn read_record(shop: &Path) -> (Vec<Arc<Source>>, Faults) {
     paths.sort();
     let mut files = Vec::new();
     for path in paths {
-        #[expect(
-            clippy::disallowed_methods,
-            reason = "store is the home of file access"
-        )]
-        let bytes = fs::read(&path);
-        match bytes {
+        match bytes(&path) {
             Ok(bytes) => {
                 let text = String::from_utf8_lossy(&bytes);
                 files.push(Source::new(path.display().to_string(), text));
             }
-            Err(error) => faults.push(Fault::error(
-                Code::FILE_UNREADABLE,
-                format!("`{}` cannot be read: {error}", path.display()),
-            )),
+            Err(error) => {
+                let message = format!("`{}` cannot be read: {error}", path.display());
+                let fault = Fault::error(Code::FILE_UNREADABLE, message);
+                faults.push(fault.hint("mend its name or its rights, or take it away"));
+            }
         }
     }
     (files, faults)
+}
+
+/// Only a plain file is opened: a pipe would keep the program waiting.
+fn bytes(path: &Path) -> io::Result<Vec<u8>> {
+    if !fs::metadata(path)?.is_file() {
+        return Err(io::Error::other("it is not a plain file"));
+    }
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "store is the home of file access"
+    )]
+    fs::read(path)
 }

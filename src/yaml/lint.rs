@@ -17,6 +17,9 @@ use super::explain::explain;
 use super::walk::{Step, key_place, nth_key_place, place};
 use crate::diag::{Code, Fault, Faults, Source, Span};
 
+/// Most faults that are told: the place of each costs a reading of the text.
+const MOST_TOLD: usize = 10;
+
 /// Words of the error that ends the reading of too many nodes.
 pub(super) const TOO_MANY: &str = "too many nodes";
 
@@ -27,6 +30,11 @@ pub(super) fn lint(source: &Arc<Source>) -> Faults {
     let end = Node(&mut state).deserialize(deserializer);
     let mut faults = Faults::new();
     faults.extend(state.found.iter().map(|found| found.fault(source)));
+    if state.more > 0 {
+        let message = format!("{} more of the kind in this file", state.more);
+        let fault = Fault::error(Code::FILE_LIMIT, message).at(Span::new(source, 0, 0));
+        faults.push(fault.hint("mend those that are told, then check again"));
+    }
     if let Err(error) = end {
         faults.push(explain(source, &error));
     }
@@ -53,11 +61,17 @@ enum What {
 struct State {
     path: Vec<Step>,
     found: Vec<Found>,
+    /// How many more were found than are told.
+    more: usize,
     nodes: usize,
 }
 
 impl State {
     fn note(&mut self, what: What) {
+        if self.found.len() == MOST_TOLD {
+            self.more += 1;
+            return;
+        }
         let path = self.path.clone();
         self.found.push(Found { path, what });
     }

@@ -16,6 +16,9 @@ use crate::diag::{Faults, Source, nearest};
 const MOST_TOLD: usize = 20;
 const MOST_ROUNDS: usize = 60;
 
+/// Most bytes that all rounds read together: each writes the whole copy and reads it again.
+const MOST_READ: usize = 512 * 1024;
+
 /// Every type fault that can be told, beginning with the error of the first read.
 pub(super) fn type_faults<T: DeserializeOwned>(
     source: &Arc<Source>,
@@ -25,7 +28,8 @@ pub(super) fn type_faults<T: DeserializeOwned>(
     let mut tree = serde_yaml::from_str(&source.text).unwrap_or(Value::Null);
     let mut mended: Vec<Vec<Step>> = Vec::new();
     let mut error = first;
-    for _ in 0..MOST_ROUNDS {
+    let rounds = MOST_READ / source.text.len().max(1);
+    for _ in 0..rounds.clamp(1, MOST_ROUNDS) {
         let slip = Slip::of(&error, &tree);
         let ours = mended.iter().any(|path| slip.path.starts_with(path));
         if !ours {
