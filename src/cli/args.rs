@@ -78,6 +78,8 @@ pub(super) enum Command {
     Check(Check),
     /// Build the static site
     Site(Site),
+    /// Make a new shop folder, with a first procedure to change
+    Start(Start),
 }
 
 /// `faceside search`
@@ -187,4 +189,12 @@ pub(super) struct Site {
     /// Folder for the pages (default: out/site)
     #[arg(long, value_name = "DIR")]
     pub(super) out: Option<PathBuf>,
+}
+
+/// `faceside start`
+#[derive(Debug, Args)]
+pub(super) struct Start {
+    /// Folder of the new shop; made when it is not there, and nothing in it is written over
+    #[arg(value_name = "DIR", default_value = ".")]
+    pub(super) folder: PathBuf,
 }

@@ -3,6 +3,7 @@
 //! Tells every fault of every file with its place. Exit code 1 when one of them is an error.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
 use std::sync::Arc;
 
 use serde_json::json;
@@ -20,40 +21,71 @@ use crate::render::site;
 use crate::shoplog;
 use crate::store::Workshop;
 
+/// What was found.
+pub(super) struct Verdict {
+    /// Every fault.
+    pub(super) faults: Faults,
+    /// What was checked: `40 procedures, 30 notes, 1 job`.
+    checked: String,
+}
+
 /// Checks the shop or the files that were named.
 pub(super) fn check(typed: &Check, common: &Common, out: &mut Output) -> Result<End, Stop> {
     if let Some(code) = &typed.explain {
         return explain(code, out);
     }
     let folder = folder(common)?;
-    let (faults, checked) = match Workshop::open(folder.as_deref(), unit(common)) {
-        Err(faults) => (faults, "the shop's files".to_owned()),
-        Ok((workshop, mut faults)) if typed.paths.is_empty() => {
-            faults.extend(whole(&workshop));
-            (faults, counts(&workshop))
-        }
-        Ok((workshop, _)) => {
-            let files = counted(typed.paths.len(), "file");
-            (check_files(&typed.paths, &workshop), files)
-        }
-    };
+    let verdict = judge(typed, common, folder.as_deref());
     if common.json {
-        let list: Vec<_> = faults.iter().map(as_json).collect();
-        out.say(&format!("{:#}", json!({"version": 1, "faults": list})));
+        out.say(&format!("{:#}", verdict.json()));
     } else {
-        out.report(faults.iter());
-        let state = if faults.any_error() {
-            "errors above"
-        } else {
-            "in order"
-        };
-        out.say(&format!("{checked} checked: {state}"));
+        out.report(verdict.faults.iter());
+        out.say(&verdict.line());
     }
-    Ok(if faults.any_error() {
+    Ok(if verdict.faults.any_error() {
         End::Findings
     } else {
         End::Done
     })
+}
+
+/// One look at everything that is to be checked.
+pub(super) fn judge(typed: &Check, common: &Common, folder: Option<&Path>) -> Verdict {
+    match Workshop::open(folder, unit(common)) {
+        Err(faults) => Verdict {
+            faults,
+            checked: "the shop's files".to_owned(),
+        },
+        Ok((workshop, mut faults)) if typed.paths.is_empty() => {
+            faults.extend(whole(&workshop));
+            Verdict {
+                faults,
+                checked: counts(&workshop),
+            }
+        }
+        Ok((workshop, _)) => Verdict {
+            faults: check_files(&typed.paths, &workshop),
+            checked: counted(typed.paths.len(), "file"),
+        },
+    }
+}
+
+impl Verdict {
+    /// The verdict in a line.
+    pub(super) fn line(&self) -> String {
+        let state = if self.faults.any_error() {
+            "errors above"
+        } else {
+            "in order"
+        };
+        format!("{} checked: {state}", self.checked)
+    }
+
+    /// All of it as JSON.
+    pub(super) fn json(&self) -> serde_json::Value {
+        let faults: Vec<_> = self.faults.told().iter().map(as_json).collect();
+        json!({"version": 1, "faults": faults})
+    }
 }
 
 fn counts(workshop: &Workshop) -> String {

@@ -19,6 +19,7 @@ mod print;
 mod report;
 mod search;
 mod site;
+mod start;
 mod table;
 mod train;
 
@@ -80,6 +81,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Figure(figure) => figure::figure(figure, common, &mut out),
         Command::Check(check) => check::check(check, common, &mut out),
         Command::Site(site) => site::site(site, common, &mut out),
+        Command::Start(start) => start::start(start, common, &mut out),
     };
     match end {
         Ok(End::Done) => ExitCode::SUCCESS,

@@ -10,7 +10,7 @@ use super::{End, Stop};
 use crate::caution::{Operations, Rule};
 use crate::diag::{Faults, Severity};
 use crate::joints;
-use crate::procedure::{Procedure, check, example, fill};
+use crate::procedure::{Procedure, check, example, fill, schema_text};
 use crate::render::{
     CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry, site as pages_of,
 };
@@ -18,6 +18,9 @@ use crate::store::{Page, Workshop, replace_folder};
 
 /// Day on which the sources of the built-in figures were last gone through.
 const CHECKED: &str = "2026-11-25";
+
+/// The procedure that a new shop begins with.
+const SAMPLE: &str = include_str!("../../procedures/start/procedures/first-procedure.yaml");
 
 /// Builds the site.
 pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<End, Stop> {
@@ -83,6 +86,8 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
             .collect(),
         calculators: joints::ALL.to_vec(),
         about: include_str!("../../procedures/figures.md").to_owned(),
+        sample: SAMPLE.to_owned(),
+        schema: schema_text(),
         speech: workshop.speech(),
     })
 }

@@ -29,7 +29,7 @@ pub fn load(source: &Arc<Source>, routines: &Routines) -> (Option<Procedure>, Fa
 }
 
 /// The kinds that a measure or a choice may have, by their names in files.
-const KINDS: &[(&str, Kind)] = &[
+pub(super) const KINDS: &[(&str, Kind)] = &[
     ("length", Kind::Length),
     ("angle", Kind::Angle),
     ("speed", Kind::Speed),

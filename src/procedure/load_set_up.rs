@@ -6,7 +6,8 @@ use super::model::{Check, SetUp, Step, Table};
 use super::raw::{RawCheck, RawSetUp, RawStep};
 use crate::diag::{Code, Fault, nearest};
 
-const DOES: &[(&str, Does)] = &[
+/// What a step may say that it does, by the words in files.
+pub(super) const DOES: &[(&str, Does)] = &[
     ("cut", Does::Cut),
     ("adjust", Does::Adjust),
     ("measure", Does::Measure),

@@ -11,6 +11,7 @@ mod example;
 mod fill;
 mod fill_set_up;
 mod filled;
+mod format;
 mod load;
 mod load_set_up;
 mod model;
@@ -18,6 +19,7 @@ mod pick;
 mod raw;
 mod routine;
 mod rules;
+mod schema;
 mod show;
 mod spoken;
 mod text;
@@ -32,10 +34,12 @@ pub use filled::{
     Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, PieceSize,
     Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
+pub use format::{Key, Level, levels};
 pub use load::load;
 pub use model::{Accepted, Check, Choice, Measure, Procedure, Rule, SetUp, Step, Table, Want};
 pub use routine::{Routine, Routines};
 pub use rules::check_routine;
+pub use schema::{schema, schema_text};
 pub use text::{Piece, Text};
 pub use values::Given;
 pub use workplace::Workplace;

@@ -1,14 +1,18 @@
 //! A procedure file as it is written: names and texts, nothing looked up yet.
 //!
-//! The doc comments of the fields are the description of the format.
+//! The doc comments of the structs and fields are the description of the format: the schema for
+//! editors and the page "Writing a procedure" are made from them (`schema.rs`, `format.rs`), so
+//! they speak to the writer of a file.
 
 use std::fmt;
 use std::marker::PhantomData;
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{Deserializer, MapAccess, SeqAccess, Visitor};
 
+use super::schema::{Choices, Does, Figure, Id, Kinds, OneOf, Shapes, YesNo};
 use crate::yaml::Ordered;
 
 /// A text, a list of texts, or the word `none` for a list that is empty on purpose.
@@ -89,195 +93,357 @@ impl<'de, T: Deserialize<'de> + Default> Deserialize<'de> for OrNone<T> {
     }
 }
 
-/// The whole file.
-#[derive(Debug, Deserialize)]
+/// A procedure: one file, one piece of work from measured stock to a machine left safe.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "procedure")]
 pub(super) struct RawProcedure {
+    /// Its id, by which jobs, notes and other procedures call it: small letters and digits, words
+    /// joined by hyphens. The id of a built-in procedure replaces that one.
+    #[schemars(with = "Id")]
     pub(super) procedure: String,
+    /// Its heading.
     pub(super) title: String,
+    /// Other names that people look for, those of the other side of the Atlantic among them.
     #[serde(default)]
     pub(super) also_called: Vec<String>,
+    /// The group that it is listed under: `housings`.
     pub(super) family: String,
+    /// What the work is for, in one sentence.
     pub(super) purpose: String,
+    /// When to take this procedure and not another.
     pub(super) use_when: String,
+    /// What it does not do, each with what to take in its place.
     #[serde(default)]
     pub(super) not_for: Vec<String>,
+    /// Ids of procedures that an apprentice learns first.
     #[serde(default)]
+    #[schemars(with = "Vec<Id>")]
     pub(super) after: Vec<String>,
+    /// Number of the revision, one higher after each change that counts; printed on every sheet.
     pub(super) revision: u32,
+    /// Day on which somebody last read the whole: `2026-11-25`.
+    #[schemars(extend("pattern" = r"^\d{4}-\d{2}-\d{2}$"))]
     pub(super) reviewed: String,
+    /// The end, written first: how anyone sees that the work is done.
     pub(super) done_when: String,
+    /// Where its rules come from, each with how well it is known: `(read)`, `(derived)`, `from
+    /// memory`, or `common practice, no source`.
+    #[schemars(length(min = 1))]
     pub(super) sources: Vec<String>,
+    /// What is measured, by names that stand in formulas and in texts between braces; or `none`
+    /// where nothing is.
     pub(super) measure: OrNone<Ordered<RawMeasure>>,
+    /// What is chosen, by names: cutters, shares, one of several ways.
     #[serde(default)]
     pub(super) choose: Ordered<RawChoose>,
+    /// What is worked out, a formula a name, in order: a later one may use an earlier one, and a
+    /// calculator by its name with named inputs.
     #[serde(default)]
+    #[schemars(with = "Ordered<Figure>")]
     pub(super) work_out: Ordered<String>,
+    /// When the work is refused.
     #[serde(default)]
     pub(super) refuse: Vec<RawRefuse>,
+    /// When the sheet warns and goes on.
     #[serde(default)]
     pub(super) warn: Vec<RawWarn>,
+    /// Finished sizes for the cutting list.
     #[serde(default)]
     pub(super) sizes: Vec<RawSize>,
+    /// The drawing: its `shape`, and a formula for each of its lengths and angles.
+    #[schemars(with = "Option<Ordered<Figure>>")]
     pub(super) drawing: Option<Ordered<String>>,
+    /// What must be ready before anyone begins.
     pub(super) ready: RawReady,
+    /// The work, set-up by set-up, in the order of a careful maker.
+    #[schemars(length(min = 1))]
     pub(super) set_ups: Vec<RawSetUp>,
+    /// What goes wrong with this work.
     pub(super) faults: Vec<RawTrouble>,
+    /// What is true when the work is left.
     pub(super) close: RawClose,
+    /// Warnings of `faceside check` that hold here all the same.
     #[serde(default)]
     pub(super) accept: Vec<RawAccept>,
 }
 
-/// A warning that the procedure accepts.
-#[derive(Debug, Deserialize)]
+/// An entry under `accept`: a warning that holds here all the same.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "accept")]
 pub(super) struct RawAccept {
+    /// The code in brackets at the head of the warning: `step-long`. An error cannot be accepted.
     pub(super) code: String,
+    /// Why it holds here.
     pub(super) because: String,
 }
 
-/// What must be ready before the work begins; each a list, or `none`.
-#[derive(Debug, Deserialize)]
+/// Under `ready`: what must be there before anyone begins. Each is a text, a list of texts, or
+/// `none`; all six are asked for, so that none is forgotten.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "ready")]
 pub(super) struct RawReady {
+    /// How many, and when a helper is needed.
     pub(super) people: Listed,
+    /// Measuring and hand tools; every tool that a `check` reads with stands here.
     pub(super) tools: Listed,
+    /// Guards and extraction.
     pub(super) guards: Listed,
+    /// Push-blocks, featherboards, sleds, stops, cramps.
     pub(super) aids: Listed,
+    /// Glue, paper, wax.
     pub(super) supplies: Listed,
+    /// Test pieces, with their sizes in slots.
     pub(super) pieces: Listed,
 }
 
-/// What must be true when the work is left; each a list, or `none`.
-#[derive(Debug, Deserialize)]
+/// Under `close`: what is true when the work is left. Each is a text, a list of texts, or `none`.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "close")]
 pub(super) struct RawClose {
+    /// The machine: isolated, tables and fences back.
     pub(super) machine: Listed,
+    /// The cutters: out, wiped, in their place.
     pub(super) cutters: Listed,
+    /// The guards: back on.
     pub(super) guards: Listed,
+    /// The place: records written, floor swept, test pieces kept.
     pub(super) place: Listed,
 }
 
-/// An entry under `measure`.
-#[derive(Debug, Deserialize)]
+/// An entry under `measure`: something that is measured on today's stock, or during the job.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "measure")]
 pub(super) struct RawMeasure {
+    /// The question: where, how often, and which reading counts.
     pub(super) ask: String,
+    /// What sort of value it is.
+    #[schemars(with = "OneOf<Kinds>")]
     pub(super) kind: String,
+    /// The least that is taken, with its unit; less is refused.
+    #[schemars(with = "Option<Figure>")]
     pub(super) from: Option<String>,
+    /// The most that is taken, with its unit; more is refused.
+    #[schemars(with = "Option<Figure>")]
     pub(super) to: Option<String>,
+    /// A value with its unit, from which the page of the procedure is filled; needed unless there
+    /// is `later`.
+    #[schemars(with = "Option<Figure>")]
     pub(super) example: Option<String>,
+    /// For what is measured after a cut: the formula of the value that is planned until then.
+    #[schemars(with = "Option<Figure>")]
     pub(super) later: Option<String>,
 }
 
-/// An entry under `choose`.
-#[derive(Debug, Deserialize)]
+/// An entry under `choose`: a cutter, a quantity, or one of several words.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "choose")]
 pub(super) struct RawChoose {
+    /// What is to be chosen, and by what.
     pub(super) ask: String,
+    /// `cutter`, `choice`, or the sort of a quantity.
+    #[schemars(with = "OneOf<Choices>")]
     pub(super) kind: String,
+    /// For a cutter: its shape.
+    #[schemars(with = "Option<OneOf<Shapes>>")]
     pub(super) shape: Option<String>,
+    /// For a cutter: a condition that it must meet, as a formula; the best of the drawer that
+    /// meets it is taken when the job names none.
+    #[schemars(with = "Option<Figure>")]
     pub(super) fits: Option<String>,
+    /// For a choice: the words, two or more.
     #[serde(default)]
+    #[schemars(with = "Vec<Figure>")]
     pub(super) options: Vec<String>,
+    /// For a quantity: the least.
+    #[schemars(with = "Option<Figure>")]
     pub(super) from: Option<String>,
+    /// For a quantity: the most.
+    #[schemars(with = "Option<Figure>")]
     pub(super) to: Option<String>,
+    /// What holds when the job says nothing.
+    #[schemars(with = "Option<Figure>")]
     pub(super) usual: Option<String>,
+    /// What the page of the procedure is filled from; for a cutter the id of one in the drawer.
+    #[schemars(with = "Option<Figure>")]
     pub(super) example: Option<String>,
 }
 
-/// An entry under `refuse`.
-#[derive(Debug, Deserialize)]
+/// An entry under `refuse`: when the work is not done, and what is done instead.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "refuse")]
 pub(super) struct RawRefuse {
+    /// The condition, as a formula: `depth > side / 2`.
+    #[schemars(with = "Figure")]
     pub(super) when: String,
+    /// What is wrong, with the figures in slots.
     pub(super) say: String,
+    /// What to do instead.
     pub(super) instead: String,
 }
 
-/// An entry under `warn`.
-#[derive(Debug, Deserialize)]
+/// An entry under `warn`: when the sheet says so and goes on.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "warn")]
 pub(super) struct RawWarn {
+    /// The condition, as a formula.
+    #[schemars(with = "Figure")]
     pub(super) when: String,
+    /// What the sheet says then.
     pub(super) say: String,
 }
 
-/// An entry under `sizes`.
-#[derive(Debug, Deserialize)]
+/// An entry under `sizes`: a finished size.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "size")]
 pub(super) struct RawSize {
+    /// What it is the size of.
     pub(super) what: String,
+    /// The formula of a length or a number of pieces.
+    #[schemars(with = "Figure")]
     pub(super) is: String,
 }
 
-/// A set-up.
-#[derive(Debug, Deserialize)]
+/// An entry under `set_ups`: one machine, one cutter, one group of settings, and the steps done
+/// with them. It stands on its own, since other work may come between two of them: it isolates the
+/// machine before it adjusts, and puts back a guard that it took off.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "set_up")]
 pub(super) struct RawSetUp {
+    /// What is done, as the heading of its sheet.
     pub(super) set_up: String,
+    /// Kind of the machine, as in machines.yaml: `router-table`. Left out at the bench.
     pub(super) machine: Option<String>,
+    /// What the machine does: `through-groove`; `setting` where it cuts nothing. At the bench
+    /// `chisel-plane-saw`, `glue-up` or `finish`. Machine and operation decide the cautions.
     pub(super) operation: String,
+    /// The name under `choose` of its cutter.
     pub(super) cutter: Option<String>,
+    /// A condition, as a formula: the set-up stands only where it holds.
+    #[schemars(with = "Option<Figure>")]
     pub(super) when: Option<String>,
+    /// The size of the piece as it passes the machine; needed where a step cuts.
     pub(super) piece: Option<RawPiece>,
+    /// Whether the cut leaves a loose strip between cutter and fence: `yes`, `no`, or a formula.
+    #[schemars(with = "Option<Figure>")]
     pub(super) leaves_strip: Option<String>,
+    /// What holds a piece that is shorter along the feed than the shop's `short_piece`. Without it
+    /// such a piece is refused.
     pub(super) holder: Option<String>,
+    /// What the machine is set to, by names: `height`, `fence`, `speed`. The steps and routines
+    /// name them in slots: `{set.fence}`.
     #[serde(default)]
     pub(super) settings: Ordered<RawSetting>,
+    /// A table of the settings for other readings of something measured during the job.
     pub(super) table: Option<RawTable>,
+    /// The steps in order.
+    #[schemars(length(min = 1))]
     pub(super) steps: Vec<RawStep>,
 }
 
-/// The size of the piece that passes the machine, as formulas.
-#[derive(Debug, Deserialize)]
+/// Under `piece`: its size as it passes the machine, as formulas.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "piece")]
 pub(super) struct RawPiece {
+    /// Along the feed.
+    #[schemars(with = "Figure")]
     pub(super) length: String,
+    /// Across the feed.
+    #[schemars(with = "Figure")]
     pub(super) width: String,
+    /// Off the table.
+    #[schemars(with = "Figure")]
     pub(super) thickness: String,
 }
 
-/// A setting of the machine.
-#[derive(Debug, Deserialize)]
+/// An entry under `settings`: one thing that the machine is set to.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "setting")]
 pub(super) struct RawSetting {
+    /// What is set, measured from where: `Fence face to the axis of the cutter`.
     pub(super) label: String,
+    /// Its formula. A length is a calculator's result or ends in `down_to`, `up_to` or
+    /// `nearest_to` a step of the machine.
+    #[schemars(with = "Figure")]
     pub(super) is: String,
 }
 
-/// A table of settings for other readings of a value measured during the job.
-#[derive(Debug, Deserialize)]
+/// Under `table`: settings for other readings of a value measured during the job.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "table")]
 pub(super) struct RawTable {
+    /// The name under `measure`, one with `later`.
     pub(super) vary: String,
+    /// From row to row, with its unit: `0.05 mm`.
+    #[schemars(with = "Figure")]
     pub(super) by: String,
+    /// Rows on either side of the planned one.
+    #[schemars(range(min = 1, max = 5))]
     pub(super) rows: u32,
 }
 
-/// A step, or with `use` alone the steps of a routine.
-#[derive(Debug, Deserialize)]
+/// An entry under `steps`: one act. Or `use` alone, which stands for the steps of a routine.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(
+    rename = "step",
+    extend("oneOf" = [
+        {"required": ["use"], "maxProperties": 1},
+        {"required": ["do"], "properties": {"use": false}},
+    ])
+)]
 pub(super) struct RawStep {
+    /// The id of a routine of routines.yaml, alone in its step: `- use: fit-cutter`.
     #[serde(rename = "use")]
+    #[schemars(with = "Option<Id>")]
     pub(super) routine: Option<String>,
+    /// A condition, as a formula: the step stands only where it holds.
+    #[schemars(with = "Option<Figure>")]
     pub(super) when: Option<String>,
+    /// A condition that is seen at the machine, printed before the act: `another cutter is in the
+    /// collet`.
     #[serde(rename = "if")]
     pub(super) only_if: Option<String>,
+    /// The act: one only, verb first, at most 20 words.
     #[serde(rename = "do")]
     pub(super) act: Option<String>,
+    /// What is done when `if` does not hold.
     pub(super) otherwise: Option<String>,
+    /// Two or more ways to do the act, the usual one first.
     #[serde(default)]
     pub(super) one_of: Vec<String>,
+    /// The step is done again until this is so.
     pub(super) until: Option<String>,
+    /// How long, with its unit: `60 min in the cramps`.
     pub(super) timed: Option<String>,
+    /// What must be so before anyone goes on; printed with a line to sign.
     pub(super) hold: Option<String>,
+    /// Who does it, when not the person of the sheet.
     pub(super) who: Option<String>,
+    /// What sort of act it is; cautions are put before it by this word.
+    #[schemars(with = "Option<OneOf<Does>>")]
     pub(super) does: Option<String>,
+    /// `no` for a cut in a test piece: other cuts get a box for each piece.
+    #[schemars(with = "Option<OneOf<YesNo>>")]
     pub(super) each: Option<String>,
+    /// What makes or breaks the step: one text or a list.
     #[serde(default)]
     pub(super) key: Listed,
+    /// The reason, for teaching; not printed on the checklist.
     pub(super) why: Option<String>,
+    /// What is measured after the act, and what to do with it.
     pub(super) check: Option<RawCheck>,
 }
 
@@ -297,29 +463,47 @@ impl RawStep {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawRoutine {
+    /// Its id, by which steps use it.
     pub(super) routine: String,
+    /// What is so when its steps are done.
     pub(super) what: String,
+    /// The steps, with slots `{set.NAME}` for the settings of the set-up that uses them.
     pub(super) steps: Vec<RawStep>,
 }
 
-/// A check after a step.
-#[derive(Debug, Deserialize)]
+/// Under `check`: a reading after a step, with its limits and what to do beyond them.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "check")]
 pub(super) struct RawCheck {
+    /// What is measured, from where to where.
     pub(super) measure: String,
+    /// The value that is wanted, as a formula.
+    #[schemars(with = "Figure")]
     pub(super) is: String,
+    /// The lowest that is good.
+    #[schemars(with = "Figure")]
     pub(super) low: String,
+    /// The highest that is good.
+    #[schemars(with = "Figure")]
     pub(super) high: String,
+    /// The measuring tool, as in shop.yaml.
     pub(super) tool: String,
+    /// What to do when the reading is lower.
     pub(super) if_low: String,
+    /// What to do when the reading is higher.
     pub(super) if_high: String,
 }
 
-/// A fault of the work.
-#[derive(Debug, Deserialize)]
+/// An entry under `faults`: something that goes wrong.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "fault")]
 pub(super) struct RawTrouble {
+    /// What is seen.
     pub(super) see: String,
+    /// Why it comes.
     pub(super) cause: String,
+    /// What to do.
     pub(super) cure: String,
 }

@@ -20,6 +20,7 @@ mod speech;
 mod templates;
 mod terminal;
 pub mod worked;
+mod writing;
 
 pub use checklist::checklist_html;
 pub use json::sheets_json;

@@ -38,6 +38,10 @@ pub struct SitePages {
     pub calculators: Vec<&'static Calculator>,
     /// Where the figures come from, as Markdown.
     pub about: String,
+    /// A procedure file that shows how one is written.
+    pub sample: String,
+    /// The schema of a procedure file.
+    pub schema: String,
     /// The words of the shop's region.
     pub speech: Speech,
 }
@@ -324,7 +328,7 @@ pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
     blocks
 }
 
-fn table(head: &[&str], rows: Vec<Vec<String>>) -> Block {
+pub(super) fn table(head: &[&str], rows: Vec<Vec<String>>) -> Block {
     Block::Table {
         head: head.iter().map(|cell| (*cell).to_owned()).collect(),
         rows: rows

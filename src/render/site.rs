@@ -15,17 +15,19 @@ use super::markdown::note_html;
 use super::pages::{self, SitePages, bullets};
 use super::speech;
 use super::templates::{STYLE, Templates};
+use super::writing::{self, writing};
 use crate::diag::{Code, Fault};
 use crate::search::Speech;
 
 /// Parts of the manual, as every page lists them.
-const PARTS: [(&str, &str); 6] = [
+const PARTS: [(&str, &str); 7] = [
     ("Procedures", "procedures.html"),
     ("Cautions", "cautions.html"),
     ("Notes", "notes.html"),
     ("Words", "words.html"),
     ("Calculators", "calculators.html"),
     ("About the figures", "about.html"),
+    ("Writing a procedure", "writing.html"),
 ];
 
 /// A page before it is put into its frame.
@@ -46,7 +48,10 @@ pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Fault> {
     let mut all = vec![home(&templates, pages)?];
     all.extend(lists(&templates, pages)?);
     all.extend(entries(&templates, pages)?);
-    let mut files = vec![("manual.css".to_owned(), STYLE.as_bytes().to_vec())];
+    let mut files = vec![
+        ("manual.css".to_owned(), STYLE.as_bytes().to_vec()),
+        (writing::SCHEMA.to_owned(), pages.schema.as_bytes().to_vec()),
+    ];
     let mut seen = BTreeSet::new();
     for page in &all {
         if !seen.insert(page.path.clone()) {
@@ -188,6 +193,12 @@ fn lists(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
         plain(PARTS[3], &pages::terms(pages))?,
         plain(PARTS[4], &links(calculators.collect()))?,
         about(templates, pages)?,
+        as_it_stands(
+            templates,
+            PARTS[6].1,
+            (shop, PARTS[6].0),
+            &writing(&pages.sample),
+        )?,
     ])
 }
 

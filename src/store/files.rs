@@ -12,7 +12,8 @@ use super::own::read_own;
 use crate::diag::{Faults, Source};
 use crate::yaml::source;
 
-static BUILT_IN: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/procedures");
+/// Everything below `procedures/`, inside the program.
+pub(super) static BUILT_IN: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/procedures");
 
 /// What a file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -108,7 +109,7 @@ fn gather(folder: &Dir<'static>, faults: &mut Faults, list: &mut Vec<File>) {
 }
 
 /// The built-in library keeps its demo shop in a folder of its own, and its procedures in
-/// `joints` and `machines`.
+/// `joints` and `machines`. What `start` writes is in `start`, where nothing is read.
 fn built_in_role(path: &str) -> Option<Role> {
     match path.strip_prefix("shop/") {
         Some(of_shop) => role(of_shop),

@@ -14,6 +14,7 @@ mod own;
 mod record;
 mod save;
 mod single;
+mod start;
 mod workshop;
 
 pub use append::{append_event, append_line};
@@ -24,4 +25,5 @@ pub use folder::{Page, replace_folder};
 pub use record::{RECORD_FOLDER, record_file};
 pub use save::write_whole;
 pub use single::read_file;
+pub use start::start_shop;
 pub use workshop::Workshop;

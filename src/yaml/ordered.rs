@@ -1,8 +1,10 @@
 //! A mapping that keeps the order in which it was written.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::marker::PhantomData;
 
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
 
 /// Names with values, in the order of the file.
@@ -51,5 +53,23 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Ordered<T> {
         }
 
         deserializer.deserialize_map(Entries(PhantomData))
+    }
+}
+
+/// Names as they come, each with a value of the same form.
+impl<T: JsonSchema> JsonSchema for Ordered<T> {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        format!("names_of_{}", T::schema_name()).into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "type": "object",
+            "additionalProperties": generator.subschema_for::<T>(),
+        })
     }
 }

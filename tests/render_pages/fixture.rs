@@ -445,6 +445,8 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
         )],
         calculators: faceside::joints::ALL.to_vec(),
         about: "Figures are *derived* or read; see [the words](note:plywood).".to_owned(),
+        sample: "procedure: rack-housing\n".to_owned(),
+        schema: faceside::procedure::schema_text(),
         speech: faceside::search::Speech::default(),
     }
 }
@@ -551,6 +553,7 @@ pub(crate) fn hostile_site(mut pages: SitePages, text: &str) -> SitePages {
     let words = || text.to_owned();
     (pages.shop, pages.date, pages.checked) = (words(), words(), words());
     pages.about = words();
+    pages.sample = words();
     (pages.limits.long, pages.limits.short) = (words(), words());
     pages.clashes = vec![(words(), words(), words())];
     for page in &mut pages.procedures {
