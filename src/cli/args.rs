@@ -181,6 +181,9 @@ pub(super) struct Check {
     /// Explain a fault's code
     #[arg(long, value_name = "CODE")]
     pub(super) explain: Option<String>,
+    /// Check again at each change of the files, until Ctrl-C
+    #[arg(long, conflicts_with = "explain")]
+    pub(super) watch: bool,
 }
 
 /// `faceside site`

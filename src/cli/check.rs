@@ -13,6 +13,7 @@ use super::check_files::check_files;
 use super::open::{folder, unit};
 use super::output::Output;
 use super::site::pages;
+use super::watch::watch;
 use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults, Severity, Source, nearest};
 use crate::jobs::{Job, plan};
@@ -35,6 +36,9 @@ pub(super) fn check(typed: &Check, common: &Common, out: &mut Output) -> Result<
         return explain(code, out);
     }
     let folder = folder(common)?;
+    if typed.watch {
+        return watch(typed, common, folder.as_deref(), out);
+    }
     let verdict = judge(typed, common, folder.as_deref());
     if common.json {
         out.say(&format!("{:#}", verdict.json()));

@@ -7,6 +7,11 @@ pub(super) fn today() -> String {
     ZonedDateTime::now().date().to_string()
 }
 
+/// The time of day in the place where the program runs, `14:05:09`.
+pub(super) fn time() -> String {
+    ZonedDateTime::now().strftime("%H:%M:%S").to_string()
+}
+
 /// Now, as RFC 3339 to the second.
 pub(super) fn now() -> String {
     format!("{:.0}", Timestamp::now())

@@ -22,6 +22,7 @@ mod site;
 mod start;
 mod table;
 mod train;
+mod watch;
 
 use std::ffi::OsString;
 use std::process::ExitCode;

@@ -37,6 +37,11 @@ impl Output {
         }
     }
 
+    /// Whether nobody reads the answers any more.
+    pub(super) fn is_closed(&self) -> bool {
+        self.closed
+    }
+
     /// Writes a prompt and stays on its line.
     pub(super) fn ask(&mut self, prompt: &str) {
         let mut out = io::stdout().lock();

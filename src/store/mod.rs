@@ -15,6 +15,7 @@ mod record;
 mod save;
 mod single;
 mod start;
+mod watch;
 mod workshop;
 
 pub use append::{append_event, append_line};
@@ -26,4 +27,5 @@ pub use record::{RECORD_FOLDER, record_file};
 pub use save::write_whole;
 pub use single::read_file;
 pub use start::start_shop;
+pub use watch::Watch;
 pub use workshop::Workshop;

@@ -13,15 +13,16 @@ use super::files::{File, role};
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::yaml::{MOST_BYTES, source};
 
-/// What of a shop folder is looked at; all else in it is its owner's.
-const FILES: [&str; 5] = [
+/// The files of a shop folder that are looked at; all else in it is its owner's.
+pub(super) const FILES: [&str; 5] = [
     "shop.yaml",
     "machines.yaml",
     "cutters.yaml",
     "terms.yaml",
     "routines.yaml",
 ];
-const FOLDERS: [&str; 4] = ["procedures", "cautions", "notes", "jobs"];
+/// And the folders.
+pub(super) const FOLDERS: [&str; 4] = ["procedures", "cautions", "notes", "jobs"];
 
 /// Reads the shop's own files, sorted by path.
 pub(super) fn read_own(shop: &Path, faults: &mut Faults) -> Vec<File> {
