@@ -3,6 +3,7 @@
 
 #![allow(
     clippy::unwrap_used,
+    clippy::expect_used,
     clippy::panic,
     clippy::disallowed_methods,
     reason = "a test may fail, and looks at files itself"
