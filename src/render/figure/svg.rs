@@ -62,7 +62,9 @@ enum Shape {
     Cut(Vec<Point>, Lean),
     Outline(Vec<Point>),
     Centre(Point, Point),
+    Hidden(Point, Point),
     Broken(Point, Point),
+    Round(Point, f64),
 }
 
 /// Which way a face is hatched; parts that touch lean apart.
@@ -128,7 +130,17 @@ impl Picture {
         self.body.push(Shape::Centre(from, to));
     }
 
-    /// An edge, upright or level, where the board goes on beyond the picture.
+    /// An edge that lies behind what is seen: thin, dashed.
+    pub(super) fn hidden(&mut self, from: Point, to: Point) {
+        self.body.push(Shape::Hidden(from, to));
+    }
+
+    /// A round hole or the end of a pin, by its middle and its diameter.
+    pub(super) fn round(&mut self, middle: Point, diameter: f64) {
+        self.body.push(Shape::Round(middle, diameter));
+    }
+
+    /// An edge where the board goes on beyond the picture.
     pub(super) fn broken(&mut self, from: Point, to: Point) {
         self.body.push(Shape::Broken(from, to));
     }
@@ -240,14 +252,25 @@ fn draw(out: &mut String, frame: &Frame, shape: &Shape) {
             polygon(out, frame, points);
         }
         Shape::Outline(points) => polygon(out, frame, points),
-        Shape::Centre(from, to) => centre_line(out, frame.at(*from), frame.at(*to)),
+        Shape::Centre(from, to) => dashed(out, "14 4 3 4", frame.at(*from), frame.at(*to)),
+        Shape::Hidden(from, to) => dashed(out, "6 4", frame.at(*from), frame.at(*to)),
+        Shape::Round(middle, diameter) => {
+            let (x, y) = frame.at(*middle);
+            let _ = write!(
+                out,
+                "<circle cx=\"{}\" cy=\"{}\" r=\"{}\" fill=\"#fff\" stroke-width=\"2.4\"/>",
+                number(x),
+                number(y),
+                number(diameter / 2.0 * frame.scale)
+            );
+        }
         Shape::Broken(from, to) => break_line(out, frame.at(*from), frame.at(*to)),
     }
 }
 
 /// Wipes the outline of an edge and draws the zigzag of a broken-off board.
 fn break_line(out: &mut String, from: Point, to: Point) {
-    let long = (to.0 - from.0).abs() + (to.1 - from.1).abs();
+    let long = libm::hypot(to.0 - from.0, to.1 - from.1);
     let along = ((to.0 - from.0) / long, (to.1 - from.1) / long);
     let place = |far: f64, aside: f64| {
         let x = from.0 + along.0 * far - along.1 * aside;
@@ -279,10 +302,10 @@ fn polygon(out: &mut String, frame: &Frame, points: &[Point]) {
     out.push_str("Z\"/>");
 }
 
-fn centre_line(out: &mut String, from: Point, to: Point) {
+fn dashed(out: &mut String, dashes: &str, from: Point, to: Point) {
     let _ = write!(
         out,
-        "<path stroke-dasharray=\"14 4 3 4\" d=\"M{} {}L{} {}\"/>",
+        "<path stroke-dasharray=\"{dashes}\" d=\"M{} {}L{} {}\"/>",
         number(from.0),
         number(from.1),
         number(to.0),
