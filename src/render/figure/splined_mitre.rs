@@ -30,7 +30,7 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
         depth,
     };
     let mut alone = side.picture((-side.long, 0.0), 0.0);
-    side.draw(&mut alone, -1.0, Lean::Right);
+    side.draw(&mut alone, -1.0, Lean::Left);
     let middle = face - centre;
     measures.mark(
         &mut alone,
@@ -56,8 +56,8 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     alone.centre((-depth * 1.4, middle), (0.0, middle));
     let across = side.long;
     let mut together = side.picture((-across, 0.0), across);
-    side.draw(&mut together, -1.0, Lean::Right);
-    side.draw(&mut together, 1.0, Lean::Left);
+    side.draw(&mut together, -1.0, Lean::Left);
+    side.draw(&mut together, 1.0, Lean::Right);
     let (half, thin) = (wide / 2.0, spline / 2.0);
     together.outline(&boxed((-half, middle - thin), (half, middle + thin)));
     let level = [middle - thin, middle + thin];

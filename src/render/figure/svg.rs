@@ -41,12 +41,14 @@ const LETTER: f64 = 9.2;
 const ROW: f64 = 30.0;
 /// From the drawing to the first row, and from the picture's edge.
 const GAP: f64 = 10.0;
+/// Room at a side without dimensions: lines of others end this far out at most.
+const MARGIN: f64 = 21.0;
 /// Between hatching lines, measured along an axis.
 const HATCH: f64 = 11.0;
 /// Least width of a picture; long labels make it wider, so that the drawing keeps its room.
 const WIDTH: f64 = 300.0;
 /// Least width of what is drawn, without its dimensions.
-const ROOM: f64 = 120.0;
+const ROOM: f64 = 150.0;
 /// Most height of what is drawn, without its dimensions.
 const HEIGHT: f64 = 200.0;
 
@@ -157,7 +159,7 @@ impl Picture {
     fn column(&self, edge: Edge) -> f64 {
         let widths = self.at(edge).map(|(_, _, one)| label_width(&one.label));
         let wide: f64 = widths.map(|width| width + 2.0 * GAP).sum();
-        wide.max(GAP)
+        wide.max(MARGIN)
     }
 
     fn width(&self) -> f64 {
@@ -177,7 +179,7 @@ impl Picture {
     fn frame(&self, scale: f64) -> Frame {
         let (left, right) = (self.column(Edge::Left), self.column(Edge::Right));
         let size = (self.most.0 - self.least.0, self.most.1 - self.least.1);
-        let rows = |edge| self.at(edge).count() as f64 * ROW + GAP;
+        let rows = |edge| (self.at(edge).count() as f64 * ROW + GAP).max(MARGIN);
         let width = self.width();
         let spare = width - left - right - size.0 * scale;
         Frame {

@@ -129,6 +129,7 @@ impl Rail {
     fn new(measures: &Measures<'_>) -> Result<Self, Fault> {
         let (stock, length) = (measures.mm("stock")?, measures.mm("tenon_length")?);
         let (face, back) = (measures.mm("shoulder_face")?, measures.mm("shoulder_back")?);
+        measures.mm("tenon")?;
         measures.demand(face + back < stock, "the shoulders leave no tenon")?;
         Ok(Self {
             stock,
