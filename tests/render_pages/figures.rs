@@ -101,8 +101,34 @@ fn stretched() -> impl Strategy<Value = Drawing> {
     })
 }
 
+/// The router table with stop blocks and work of any size.
+fn plans() -> impl Strategy<Value = Drawing> {
+    let names = ["fence", "fence_edge"];
+    let fence = (prop::sample::select(names.to_vec()), 0.1..600.0_f64);
+    let sizes = (1.5..90.0_f64, 100.0..300.0_f64);
+    let stops = prop::collection::vec(prop::option::of(0.5..1200.0_f64), 3);
+    (fence, sizes, stops).prop_map(|((named, fence), (cutter, hands), stops)| {
+        let mut lengths = vec![(named, fence), ("cutter", cutter), ("hands", hands)];
+        for (name, length) in ["stop_left", "stop_right", "across"].into_iter().zip(stops) {
+            lengths.extend(length.map(|length| (name, (length * 20.0).round() / 20.0)));
+        }
+        let shape = match named {
+            "fence" => "router-table",
+            _ => "router-table-edge",
+        };
+        fixture::drawing(shape, &lengths)
+    })
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_table_from_above_has_room(plan in plans()) {
+        for view in figure(&plan).unwrap().views {
+            has_room(&plan.shape, &view)?;
+        }
+    }
 
     #[test]
     fn no_two_labels_meet_and_nothing_leaves_the_frame(drawing in stretched()) {
@@ -154,16 +180,20 @@ fn whatever_is_filled_can_be_drawn() {
     let mut faults = Vec::new();
     let mut runner = proptest::test_runner::TestRunner::deterministic();
     for procedure in shop.procedures.values() {
-        if procedure.drawing.is_none() {
-            continue;
-        }
         for _ in 0..24 {
             let draws = parts.new_tree(&mut runner).unwrap().current();
             let given = part(procedure, &shop, &draws);
             let Ok(made) = fill(procedure, shop.place(), &given) else {
                 continue;
             };
-            let drawing = made.drawing.unwrap();
+            for plan in made.set_ups.iter().filter_map(|one| one.plan.as_ref()) {
+                for view in figure(plan).unwrap().views {
+                    has_room(&procedure.id, &view).unwrap();
+                }
+            }
+            let Some(drawing) = made.drawing else {
+                continue;
+            };
             match figure(&drawing) {
                 Ok(figure) => {
                     for view in figure.views {

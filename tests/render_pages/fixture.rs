@@ -107,7 +107,7 @@ pub(crate) fn every_drawing() -> Vec<Drawing> {
 }
 
 /// Shape and lengths in millimetres: the examples of the built-in procedures.
-const SECTIONS: [&str; 17] = [
+const SECTIONS: [&str; 19] = [
     "breadboard board 27 end_thick 27.1 mortised_width 80 groove 8 depth 15.6 wall 9.5 tongue 7.9 \
      tongue_length 14.6 shoulder_face 9.51 shoulder_back 9.59 cutter 6",
     "bridle board 22 slot 7.4 cheek 7.3 depth 56 tongue 7.35 tongue_length 66 shoulder_face 7.32 \
@@ -128,6 +128,8 @@ const SECTIONS: [&str; 17] = [
     "loose-tenon stock 22 tenon 7.9 tenon_length 37 mortised 22.1 mortised_width 60 wall 7 \
      mortise 8 mortise_depth 20 rail_depth 20.1",
     "rebate board 18.3 mate 11.7 rebate 12.2 depth 9.15",
+    "router-table fence 150 cutter 12.7 hands 151",
+    "router-table-edge fence_edge 5.5 cutter 12.7 hands 151",
     "splined-mitre board 24 centre 10 groove 6 depth 6.1 spline 5.9 spline_width 11.2",
     "tenon stock 22.1 tenon 9.95 tenon_length 37 shoulder_face 6 shoulder_back 6.15 rail_width 90 \
      tenon_width 49.95 mortised 44 mortised_width 44.1 wall 6.01 mortise 10.05 mortise_depth 38.5",
@@ -240,6 +242,7 @@ fn cutter() -> RunCutter {
 /// The set-up that cuts stopped housings.
 pub(crate) fn set_up(selected: &Selected) -> FilledSetUp {
     FilledSetUp {
+        plan: None,
         title: "Cut the housings, open end first".to_owned(),
         machine: Some((
             "router-table-1".to_owned(),

@@ -5,7 +5,7 @@ use crate::diag::{Code, Fault};
 use crate::procedure::Drawing;
 
 /// Name in the drawing, letter on the sheet, words in its key.
-const LETTERS: [(&str, &str, &str); 61] = [
+const LETTERS: [(&str, &str, &str); 66] = [
     ("stock", "T", "thickness of the board that enters"),
     ("board", "T", "thickness of the board"),
     ("side", "S", "thickness of the grooved board"),
@@ -71,6 +71,15 @@ const LETTERS: [(&str, &str, &str); 61] = [
     ("joint_length", "L", "length of the joint"),
     ("first_cramp", "c", "end of the joint to the first cramp"),
     ("spacing", "s", "cramp to cramp"),
+    ("fence", "F", "fence face to the axis of the cutter"),
+    (
+        "fence_edge",
+        "F",
+        "fence face to the far edge of the cutter",
+    ),
+    ("hands", "H", "hands stay away from the cutter, at least"),
+    ("stop_left", "L", "stop block at the left to the cutter"),
+    ("stop_right", "R", "stop block at the right to the cutter"),
 ];
 
 /// Longest label, in characters; a fraction with its remainder takes 17.

@@ -15,6 +15,7 @@ mod housing;
 mod measures;
 mod one_sided;
 mod rebate;
+mod router_table;
 mod section;
 mod sliding_dovetail;
 mod splined_mitre;
@@ -53,7 +54,7 @@ pub struct Figure {
 type Draw = fn(&Measures<'_>) -> Result<Vec<View>, Fault>;
 
 /// The shapes by name, as `drawing` of a procedure gives it.
-const SHAPES: [(&str, Draw); 21] = [
+const SHAPES: [(&str, Draw); 23] = [
     ("breadboard", breadboard::views),
     ("bridle", bridle::views),
     ("comb-joint", comb_joint::views),
@@ -68,6 +69,8 @@ const SHAPES: [(&str, Draw); 21] = [
     ("loose-tenon", tenon::loose),
     ("one-sided-dovetail", one_sided::views),
     ("rebate", rebate::views),
+    ("router-table", router_table::axis),
+    ("router-table-edge", router_table::edge),
     ("sliding-dovetail", sliding_dovetail::views),
     ("splined-mitre", splined_mitre::views),
     ("stopped-housing", stopped_housing::views),
