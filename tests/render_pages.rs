@@ -22,6 +22,8 @@ use faceside::render::{sheets_json, site};
 use faceside::search::Speech;
 use faceside::shop::Paper;
 
+#[path = "render_pages/figures.rs"]
+mod figures;
 #[path = "render_pages/fixture.rs"]
 mod fixture;
 
@@ -539,56 +541,9 @@ fn a_sliding_dovetail_is_drawn_to_scale() {
 }
 
 /// Width of a picture, from its view box.
-fn width(svg: &str) -> f64 {
-    let view_box = svg.split("viewBox=\"").nth(1).unwrap();
-    view_box.split(' ').nth(2).unwrap().parse().unwrap()
-}
-
-/// Corners of every label's ground in a picture: left, top, right, bottom.
-fn labels(svg: &str) -> Vec<[f64; 4]> {
-    let rects = svg.split("<rect ").skip(1);
-    rects
-        .map(|rect| {
-            let read = |name: &str| -> f64 {
-                let value = rect.split(&format!("{name}=\"")).nth(1).unwrap();
-                value.split('"').next().unwrap().parse().unwrap()
-            };
-            let (x, y) = (read("x"), read("y"));
-            [x, y, x + read(" width"), y + read(" height")]
-        })
-        .collect()
-}
-
-#[test]
-fn labels_of_a_drawing_do_not_meet_and_stay_inside() {
-    for drawing in fixture::drawings() {
-        for view in figure(&drawing).unwrap().views {
-            let labels = labels(&view.svg);
-            for (at, one) in labels.iter().enumerate() {
-                assert!(
-                    one[0] >= 0.0 && one[2] <= width(&view.svg),
-                    "{}: {one:?}",
-                    view.title
-                );
-                for other in &labels[at + 1..] {
-                    let apart = one[2] <= other[0]
-                        || other[2] <= one[0]
-                        || one[3] <= other[1]
-                        || other[3] <= one[1];
-                    assert!(
-                        apart,
-                        "{}, {}: {one:?} {other:?}",
-                        drawing.shape, view.title
-                    );
-                }
-            }
-        }
-    }
-}
-
 #[test]
 fn every_drawing_says_the_same_in_words() {
-    for drawing in fixture::drawings() {
+    for drawing in fixture::every_drawing() {
         let figure = figure(&drawing).unwrap();
         let said: String = figure.views.iter().map(|view| view.says.as_str()).collect();
         for view in &figure.views {
@@ -611,7 +566,7 @@ fn a_drawing_that_cannot_be_made_is_refused() {
     let mut drawing = fixture::drawings().remove(0);
     drawing.shape = "knot".to_owned();
     assert_eq!(code(&drawing), Code::UNKNOWN_NAME);
-    for whole in fixture::drawings() {
+    for whole in fixture::every_drawing() {
         for name in whole.lengths.keys() {
             let mut drawing = whole.clone();
             drawing.lengths.remove(name);

@@ -4,9 +4,11 @@
 use super::Does;
 use super::fill::{Filler, Set, no_machine, runs};
 use super::filled::{
-    FilledCheck, FilledSetUp, FilledStep, Mark, PieceSize, Run, RunCutter, RunTable, Setting, plain,
+    Drawing, FilledCheck, FilledSetUp, FilledStep, Mark, PieceSize, Run, RunCutter, RunTable,
+    Setting, plain,
 };
 use super::model::{Check, SetUp, Step, Table};
+use super::plan_view::plan_view;
 use super::show::show;
 use super::text::Text;
 use super::values::{Named, caliper, truth};
@@ -60,7 +62,9 @@ impl Filler<'_> {
             .table
             .as_ref()
             .map(|table| self.table(table, set_up, machine));
+        let plan = self.plan(set_up, piece, &settings, &selected);
         Ok(Some(FilledSetUp {
+            plan,
             title: plain(&runs(&set_up.title, self.named, self.at, &set)),
             machine: machine.map(|machine| (machine.id.clone(), machine.name.clone())),
             operation: set_up.operation.clone(),
@@ -72,6 +76,26 @@ impl Filler<'_> {
             steps,
             table: table.transpose()?.flatten(),
         }))
+    }
+
+    /// The router table from above, where work is fed along its fence.
+    fn plan(
+        &self,
+        set_up: &SetUp,
+        piece: Option<PieceSize>,
+        settings: &[Setting],
+        selected: &Selected,
+    ) -> Option<Drawing> {
+        let cuts = set_up.steps.iter().any(|step| step.does == Does::Cut);
+        let mut kinds = selected.all().iter().map(Caution::kind);
+        let fed = kinds.any(|kind| kind == CautionKind::FeedDirection);
+        if !(cuts && fed && machine_kind(set_up) == "router-table") {
+            return None;
+        }
+        let (name, _) = set_up.cutter.as_ref()?;
+        let diameter = self.named.cutters.get(name)?.cutter.diameter();
+        let hands = self.at.shop.hand_distance;
+        plan_view(settings, diameter, piece, hands, caliper(self.at))
     }
 
     fn machine(&self, kind: &str, set_up: &SetUp) -> Result<&Machine, Fault> {

@@ -294,6 +294,8 @@ pub struct FilledSetUp {
     pub steps: Vec<FilledStep>,
     /// Settings for other readings of a value measured during the job.
     pub table: Option<RunTable>,
+    /// The machine from above; none where it is not known for certain.
+    pub plan: Option<Drawing>,
 }
 
 /// A fault of the work with its cause and cure.

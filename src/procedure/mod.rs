@@ -16,6 +16,7 @@ mod load;
 mod load_set_up;
 mod model;
 mod pick;
+mod plan_view;
 mod raw;
 mod routine;
 mod rules;

@@ -56,6 +56,7 @@ impl Filled {
 
 fn set_up(one: &FilledSetUp, say: Say<'_>) -> FilledSetUp {
     FilledSetUp {
+        plan: one.plan.clone(),
         title: say(&one.title),
         holder: one.holder.as_ref().map(|holder| runs(holder, say)),
         settings: (one.settings.iter())

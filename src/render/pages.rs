@@ -196,6 +196,10 @@ fn set_up_part(blocks: &mut Vec<Block>, number: usize, one: &FilledSetUp) {
     blocks.extend(set_up::standing(one));
     blocks.extend(set_up::holder(one));
     blocks.extend(set_up::settings(one));
+    blocks.extend(one.plan.iter().map(|plan| Block::Drawing {
+        drawing: plan.clone(),
+        speech: Speech::default(),
+    }));
     blocks.extend(one.table.iter().map(set_up::other_readings));
     blocks.push(set_up::steps(one, &[], true));
 }

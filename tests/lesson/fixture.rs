@@ -74,6 +74,7 @@ pub(super) fn depth_check() -> FilledCheck {
 
 fn set_up(title: &str, selected: &Selected, steps: Vec<FilledStep>) -> FilledSetUp {
     FilledSetUp {
+        plan: None,
         title: title.to_owned(),
         machine: None,
         operation: "chisel-plane-saw".to_owned(),

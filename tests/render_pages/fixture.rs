@@ -51,11 +51,11 @@ pub(crate) fn drawing(shape: &str, lengths: &[(&str, f64)]) -> Drawing {
     Drawing {
         shape: shape.to_owned(),
         lengths: lengths.collect::<BTreeMap<_, _>>(),
-        angle: shape.contains("dovetail").then_some(14.0),
+        angle: matches!(shape, "sliding-dovetail" | "one-sided-dovetail").then_some(14.0),
     }
 }
 
-/// The drawings, one of each shape.
+/// The drawings of the sheets.
 pub(crate) fn drawings() -> Vec<Drawing> {
     let dovetail = [
         ("stock", 19.0),
@@ -97,6 +97,59 @@ pub(crate) fn drawings() -> Vec<Drawing> {
         drawing("sliding-dovetail", &dovetail),
         drawing("one-sided-dovetail", &one_sided),
     ]
+}
+
+/// A drawing of every shape; those of the sheets come first.
+pub(crate) fn every_drawing() -> Vec<Drawing> {
+    let mut all = drawings();
+    all.extend(SECTIONS.iter().map(|text| written(text)));
+    all
+}
+
+/// Shape and lengths in millimetres: the examples of the built-in procedures.
+const SECTIONS: [&str; 19] = [
+    "breadboard board 27 end_thick 27.1 mortised_width 80 groove 8 depth 15.6 wall 9.5 tongue 7.9 \
+     tongue_length 14.6 shoulder_face 9.51 shoulder_back 9.59 cutter 6",
+    "bridle board 22 slot 7.4 cheek 7.3 depth 56 tongue 7.35 tongue_length 66 shoulder_face 7.32 \
+     width_b 50",
+    "comb-joint board_width 114 board 11.4 finger 11.95 slot 12 depth 11.9 proud 0.5",
+    "cross-halving stock_a 22 stock_b 21.8 depth_a 11 depth_b 10.8 recess_a 50.1 recess_b 60.1 \
+     width_b 50",
+    "dovetail-halving stock_a 22 stock_b 21.8 depth_a 11 depth_b 10.8 lap_b 61.5 neck 44.65 \
+     width_a 60 width_b 59",
+    "dowels board 22 rail_width 90 mortised_width 60 first 20 pitch 50 cutter 8 rail_depth 21.5 \
+     mortise_depth 21 dowel 40",
+    "edge-joint board 22 board_width 95 joint_length 900 first_cramp 75 spacing 150",
+    "end-halving stock_a 22 stock_b 21.8 depth_a 11 depth_b 10.8 lap_a 51.5 lap_b 61.5 width_b 50",
+    "frame-and-panel board 22 mortised_width 60 groove 6.2 depth 10 wall 7.9 panel_edge 6 gap 2.2",
+    "haunched-tenon stock 22 tenon 7.9 tenon_length 51 shoulder_face 7.05 shoulder_back 7.06 \
+     rail_width 70 tenon_width 30.7 mortised 22.1 mortised_width 60 wall 7.07 mortise 8 \
+     mortise_depth 52.5 depth 8.2 haunch_long 7.7 haunch_wide 31.3",
+    "loose-tenon stock 22 tenon 7.9 tenon_length 37 mortised 22.1 mortised_width 60 wall 7 \
+     mortise 8 mortise_depth 20 rail_depth 20.1",
+    "rebate board 18.3 mate 11.7 rebate 12.2 depth 9.15",
+    "router-table fence 150 cutter 12.7 hands 151",
+    "router-table-edge fence_edge 5.5 cutter 12.7 hands 151",
+    "splined-mitre board 24 centre 10 groove 6 depth 6.1 spline 5.9 spline_width 11.2",
+    "tenon stock 22.1 tenon 9.95 tenon_length 37 shoulder_face 6 shoulder_back 6.15 rail_width 90 \
+     tenon_width 49.95 mortised 44 mortised_width 44.1 wall 6.01 mortise 10.05 mortise_depth 38.5",
+    "through-tenon stock 22.1 tenon 9.95 tenon_length 47 shoulder_face 6 shoulder_back 6.15 \
+     rail_width 90 tenon_width 49.95 mortised 44 mortised_width 44.1 wall 6.01 mortise 10.05",
+    "tongue-and-groove board 18.2 groove 6.2 depth 6 wall 6.01 tongue 6.1 tongue_length 5 \
+     shoulder_face 6.05 shoulder_back 6.06",
+    "tongue-in-housing stock 17.6 side 18.3 width 8 depth 6 wall 10.7 tongue 7.9 tongue_length 5 \
+     shoulder_face 9.7",
+];
+
+fn written(text: &str) -> Drawing {
+    let mut words = text.split(' ');
+    let shape = words.next().unwrap_or_default();
+    let words: Vec<&str> = words.collect();
+    let lengths = words.chunks_exact(2);
+    let lengths: Vec<(&str, f64)> = lengths
+        .map(|pair| (pair[0], pair[1].parse().expect("a length")))
+        .collect();
+    drawing(shape, &lengths)
 }
 
 fn check(measure: &str, [wanted, low, high]: [f64; 3], [below, above]: [&str; 2]) -> FilledCheck {
@@ -189,6 +242,7 @@ fn cutter() -> RunCutter {
 /// The set-up that cuts stopped housings.
 pub(crate) fn set_up(selected: &Selected) -> FilledSetUp {
     FilledSetUp {
+        plan: None,
         title: "Cut the housings, open end first".to_owned(),
         machine: Some((
             "router-table-1".to_owned(),

@@ -4,13 +4,26 @@
 //! one below the other on a phone. Every view says in words what it shows. Sections of one figure
 //! share a scale. An unknown shape or a missing length is a fault: nothing is drawn by guess.
 
+mod breadboard;
+mod bridle;
+mod comb_joint;
+mod dowels;
+mod edge_joint;
+mod frame_panel;
+mod halving;
 mod housing;
 mod measures;
 mod one_sided;
+mod rebate;
+mod router_table;
 mod section;
 mod sliding_dovetail;
+mod splined_mitre;
 mod stopped_housing;
 mod svg;
+mod tenon;
+mod tenon_haunched;
+mod tongue;
 
 use crate::diag::{Code, Fault};
 use crate::procedure::Drawing;
@@ -37,6 +50,36 @@ pub struct Figure {
     pub key: Vec<(String, String, String)>,
 }
 
+/// What draws one shape.
+type Draw = fn(&Measures<'_>) -> Result<Vec<View>, Fault>;
+
+/// The shapes by name, as `drawing` of a procedure gives it.
+const SHAPES: [(&str, Draw); 23] = [
+    ("breadboard", breadboard::views),
+    ("bridle", bridle::views),
+    ("comb-joint", comb_joint::views),
+    ("cross-halving", halving::cross),
+    ("dovetail-halving", halving::dovetail),
+    ("dowels", dowels::views),
+    ("edge-joint", edge_joint::views),
+    ("end-halving", halving::end),
+    ("frame-and-panel", frame_panel::views),
+    ("haunched-tenon", tenon_haunched::views),
+    ("housing", housing::views),
+    ("loose-tenon", tenon::loose),
+    ("one-sided-dovetail", one_sided::views),
+    ("rebate", rebate::views),
+    ("router-table", router_table::axis),
+    ("router-table-edge", router_table::edge),
+    ("sliding-dovetail", sliding_dovetail::views),
+    ("splined-mitre", splined_mitre::views),
+    ("stopped-housing", stopped_housing::views),
+    ("tenon", tenon::stopped),
+    ("through-tenon", tenon::through),
+    ("tongue-and-groove", tongue::edges),
+    ("tongue-in-housing", tongue::corner),
+];
+
 /// Draws a joint.
 ///
 /// # Errors
@@ -44,17 +87,14 @@ pub struct Figure {
 /// make a joint (`out-of-range`).
 pub fn figure(drawing: &Drawing) -> Result<Figure, Fault> {
     let measures = Measures::new(drawing);
-    let views = match drawing.shape.as_str() {
-        "housing" => housing::views(&measures)?,
-        "stopped-housing" => stopped_housing::views(&measures)?,
-        "sliding-dovetail" => sliding_dovetail::views(&measures)?,
-        "one-sided-dovetail" => one_sided::views(&measures)?,
-        other => {
-            let message = format!("there is no figure of the shape `{other}`");
-            return Err(Fault::error(Code::UNKNOWN_NAME, message)
-                .hint("use housing, stopped-housing, sliding-dovetail or one-sided-dovetail"));
-        }
+    let shape = drawing.shape.as_str();
+    let Some((_, views)) = SHAPES.iter().find(|(name, _)| *name == shape) else {
+        let known: Vec<&str> = SHAPES.iter().map(|(name, _)| *name).collect();
+        let message = format!("there is no figure of the shape `{shape}`");
+        return Err(Fault::error(Code::UNKNOWN_NAME, message)
+            .hint(format!("use one of {}", known.join(", "))));
     };
+    let views = views(&measures)?;
     Ok(Figure {
         views,
         key: measures.key(),

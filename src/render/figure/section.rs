@@ -16,6 +16,11 @@ pub(super) struct Extent {
     pub(super) side: f64,
 }
 
+/// The corners of a rectangle from its left upper to its right lower one.
+pub(super) fn boxed(least: Point, most: Point) -> [Point; 4] {
+    [least, (most.0, least.1), most, (least.0, most.1)]
+}
+
 impl Extent {
     /// Room for a groove and a board of these widths.
     pub(super) fn new(groove: f64, stock: f64, side: f64) -> Self {

@@ -30,7 +30,8 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
 }
 
 fn plan(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
-    let (panel, stop) = (measures.mm("panel")?, measures.mm("stop")?);
+    let panel = measures.mm("panel")?;
+    measures.mm("stop")?;
     let (length, width) = (measures.mm("length")?, measures.mm("width")?);
     let cutter = measures.mm("cutter")?;
     measures.demand(
@@ -53,7 +54,7 @@ fn plan(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
     picture.measure(Edge::Top, [-half, -width / 2.0], to_crown);
     let whole = measures.dimension("panel", 0.0, panel);
     picture.measure(Edge::Top, [-half; 2], whole);
-    let rest = measures.dimension("stop", length, length + stop);
+    let rest = measures.dimension("stop", length, panel);
     picture.measure(Edge::Bottom, [width / 2.0, half], rest);
     let across = measures.dimension("width", -width / 2.0, width / 2.0);
     picture.measure(Edge::Left, [0.0; 2], across);

@@ -41,12 +41,14 @@ const LETTER: f64 = 9.2;
 const ROW: f64 = 30.0;
 /// From the drawing to the first row, and from the picture's edge.
 const GAP: f64 = 10.0;
+/// Room at a side without dimensions: lines of others end this far out at most.
+const MARGIN: f64 = 21.0;
 /// Between hatching lines, measured along an axis.
 const HATCH: f64 = 11.0;
 /// Least width of a picture; long labels make it wider, so that the drawing keeps its room.
 const WIDTH: f64 = 300.0;
 /// Least width of what is drawn, without its dimensions.
-const ROOM: f64 = 120.0;
+const ROOM: f64 = 150.0;
 /// Most height of what is drawn, without its dimensions.
 const HEIGHT: f64 = 200.0;
 
@@ -56,13 +58,21 @@ pub(super) struct Picture {
     most: Point,
     body: Vec<Shape>,
     dimensions: Vec<(Edge, [f64; 2], Dimension)>,
+    /// Least width and most height of what is drawn, without its dimensions.
+    room: (f64, f64),
 }
 
 enum Shape {
     Cut(Vec<Point>, Lean),
     Outline(Vec<Point>),
     Centre(Point, Point),
+    Hidden(Point, Point),
     Broken(Point, Point),
+    Round(Point, f64),
+    Phantom(Vec<Point>),
+    Solid(Vec<Point>),
+    Arrow(Vec<Point>),
+    Note(Point, &'static str),
 }
 
 /// Which way a face is hatched; parts that touch lean apart.
@@ -105,7 +115,13 @@ impl Picture {
             most,
             body: Vec::new(),
             dimensions: Vec::new(),
+            room: (ROOM, HEIGHT),
         }
+    }
+
+    /// Gives what is drawn another least width and most height.
+    pub(super) fn room(&mut self, room: (f64, f64)) {
+        self.room = room;
     }
 
     /// The right lower corner of its area.
@@ -128,7 +144,37 @@ impl Picture {
         self.body.push(Shape::Centre(from, to));
     }
 
-    /// An edge, upright or level, where the board goes on beyond the picture.
+    /// An edge that lies behind what is seen: thin, dashed.
+    pub(super) fn hidden(&mut self, from: Point, to: Point) {
+        self.body.push(Shape::Hidden(from, to));
+    }
+
+    /// What is not part of the thing drawn, or a limit: thin, long and two short.
+    pub(super) fn phantom(&mut self, points: &[Point]) {
+        self.body.push(Shape::Phantom(points.to_vec()));
+    }
+
+    /// A block filled black.
+    pub(super) fn solid(&mut self, points: &[Point]) {
+        self.body.push(Shape::Solid(points.to_vec()));
+    }
+
+    /// A line with a head at its end: a movement.
+    pub(super) fn arrow(&mut self, points: &[Point]) {
+        self.body.push(Shape::Arrow(points.to_vec()));
+    }
+
+    /// A word in the drawing, its middle at a place.
+    pub(super) fn note(&mut self, middle: Point, word: &'static str) {
+        self.body.push(Shape::Note(middle, word));
+    }
+
+    /// A round hole or the end of a pin, by its middle and its diameter.
+    pub(super) fn round(&mut self, middle: Point, diameter: f64) {
+        self.body.push(Shape::Round(middle, diameter));
+    }
+
+    /// An edge where the board goes on beyond the picture.
     pub(super) fn broken(&mut self, from: Point, to: Point) {
         self.body.push(Shape::Broken(from, to));
     }
@@ -145,27 +191,27 @@ impl Picture {
     fn column(&self, edge: Edge) -> f64 {
         let widths = self.at(edge).map(|(_, _, one)| label_width(&one.label));
         let wide: f64 = widths.map(|width| width + 2.0 * GAP).sum();
-        wide.max(GAP)
+        wide.max(MARGIN)
     }
 
     fn width(&self) -> f64 {
         let columns = self.column(Edge::Left) + self.column(Edge::Right);
         let rows = self.at(Edge::Top).chain(self.at(Edge::Bottom));
         let labels = rows.map(|(_, _, one)| label_width(&one.label) + GAP);
-        labels.fold(WIDTH.max(columns + ROOM), f64::max)
+        labels.fold(WIDTH.max(columns + self.room.0), f64::max)
     }
 
     /// Pixels a millimetre that this picture has room for.
     fn scale(&self) -> f64 {
         let across = self.width() - self.column(Edge::Left) - self.column(Edge::Right);
         let size = (self.most.0 - self.least.0, self.most.1 - self.least.1);
-        (across / size.0).min(HEIGHT / size.1)
+        (across / size.0).min(self.room.1 / size.1)
     }
 
     fn frame(&self, scale: f64) -> Frame {
         let (left, right) = (self.column(Edge::Left), self.column(Edge::Right));
         let size = (self.most.0 - self.least.0, self.most.1 - self.least.1);
-        let rows = |edge| self.at(edge).count() as f64 * ROW + GAP;
+        let rows = |edge| (self.at(edge).count() as f64 * ROW + GAP).max(MARGIN);
         let width = self.width();
         let spare = width - left - right - size.0 * scale;
         Frame {
@@ -240,14 +286,40 @@ fn draw(out: &mut String, frame: &Frame, shape: &Shape) {
             polygon(out, frame, points);
         }
         Shape::Outline(points) => polygon(out, frame, points),
-        Shape::Centre(from, to) => centre_line(out, frame.at(*from), frame.at(*to)),
+        Shape::Phantom(points) => {
+            out.push_str("<path stroke-dasharray=\"14 4 3 4 3 4\" d=\"");
+            run(out, frame, points);
+            out.push_str("Z\"/>");
+        }
+        Shape::Solid(points) => {
+            out.push_str("<path fill=\"#000\" d=\"");
+            run(out, frame, points);
+            out.push_str("Z\"/>");
+        }
+        Shape::Arrow(points) => movement(out, frame, points),
+        Shape::Note(middle, word) => {
+            let (x, y) = frame.at(*middle);
+            label(out, word, (x, y + TYPE / 3.0));
+        }
+        Shape::Centre(from, to) => dashed(out, "14 4 3 4", frame.at(*from), frame.at(*to)),
+        Shape::Hidden(from, to) => dashed(out, "6 4", frame.at(*from), frame.at(*to)),
+        Shape::Round(middle, diameter) => {
+            let (x, y) = frame.at(*middle);
+            let _ = write!(
+                out,
+                "<circle cx=\"{}\" cy=\"{}\" r=\"{}\" fill=\"#fff\" stroke-width=\"2.4\"/>",
+                number(x),
+                number(y),
+                number(diameter / 2.0 * frame.scale)
+            );
+        }
         Shape::Broken(from, to) => break_line(out, frame.at(*from), frame.at(*to)),
     }
 }
 
 /// Wipes the outline of an edge and draws the zigzag of a broken-off board.
 fn break_line(out: &mut String, from: Point, to: Point) {
-    let long = (to.0 - from.0).abs() + (to.1 - from.1).abs();
+    let long = libm::hypot(to.0 - from.0, to.1 - from.1);
     let along = ((to.0 - from.0) / long, (to.1 - from.1) / long);
     let place = |far: f64, aside: f64| {
         let x = from.0 + along.0 * far - along.1 * aside;
@@ -271,18 +343,36 @@ fn break_line(out: &mut String, from: Point, to: Point) {
 
 fn polygon(out: &mut String, frame: &Frame, points: &[Point]) {
     out.push_str("<path stroke-width=\"2.4\" d=\"");
+    run(out, frame, points);
+    out.push_str("Z\"/>");
+}
+
+/// A line with a head at its end.
+fn movement(out: &mut String, frame: &Frame, points: &[Point]) {
+    let ([.., before, last], true) = (points, points.len() > 1) else {
+        return;
+    };
+    out.push_str("<path stroke-width=\"1.6\" d=\"");
+    run(out, frame, points);
+    out.push_str("\"/>");
+    let (from, to) = (frame.at(*before), frame.at(*last));
+    let long = libm::hypot(to.0 - from.0, to.1 - from.1).max(f64::EPSILON);
+    head(out, to, ((from.0 - to.0) / long, (from.1 - to.1) / long));
+}
+
+/// From point to point.
+fn run(out: &mut String, frame: &Frame, points: &[Point]) {
     for (at, point) in points.iter().enumerate() {
         let (x, y) = frame.at(*point);
         let command = if at == 0 { 'M' } else { 'L' };
         let _ = write!(out, "{command}{} {}", number(x), number(y));
     }
-    out.push_str("Z\"/>");
 }
 
-fn centre_line(out: &mut String, from: Point, to: Point) {
+fn dashed(out: &mut String, dashes: &str, from: Point, to: Point) {
     let _ = write!(
         out,
-        "<path stroke-dasharray=\"14 4 3 4\" d=\"M{} {}L{} {}\"/>",
+        "<path stroke-dasharray=\"{dashes}\" d=\"M{} {}L{} {}\"/>",
         number(from.0),
         number(from.1),
         number(to.0),

@@ -1,0 +1,214 @@
+//! Room in the figures: whatever the lengths and however long their labels, no two labels meet and
+//! nothing leaves the frame; and a sheet that can be filled can be drawn.
+
+use std::collections::BTreeMap;
+
+use faceside::procedure::{Drawing, Given, Measure, Procedure, Want, example, fill};
+use faceside::render::figure::{View, figure};
+use faceside::store::Workshop;
+use faceside::units::Value;
+use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+
+use super::fixture;
+
+/// Width and height of a picture.
+fn frame(svg: &str) -> (f64, f64) {
+    let view_box = svg.split("viewBox=\"").nth(1).unwrap();
+    let mut numbers = view_box.split(['"', ' ']).skip(2);
+    let mut next = || numbers.next().unwrap().parse().unwrap();
+    (next(), next())
+}
+
+/// Corners of every label's ground in a picture: left, top, right, bottom.
+fn labels(svg: &str) -> Vec<[f64; 4]> {
+    let rects = svg.split("<rect ").skip(1);
+    rects
+        .map(|rect| {
+            let read = |name: &str| -> f64 {
+                let value = rect.split(&format!("{name}=\"")).nth(1).unwrap();
+                value.split('"').next().unwrap().parse().unwrap()
+            };
+            let (x, y) = (read("x"), read("y"));
+            [x, y, x + read(" width"), y + read(" height")]
+        })
+        .collect()
+}
+
+/// Every place that a line of a picture runs to.
+fn corners(svg: &str) -> Vec<(f64, f64)> {
+    let paths = svg.split(" d=\"").skip(1);
+    let paths = paths.map(|path| path.split('"').next().unwrap());
+    let places = paths.flat_map(|path| path.split(['M', 'L', 'Z']));
+    let places = places.filter(|place| !place.is_empty());
+    places
+        .map(|place| {
+            let (x, y) = place.split_once(' ').unwrap();
+            (x.parse().unwrap(), y.parse().unwrap())
+        })
+        .collect()
+}
+
+fn has_room(shape: &str, view: &View) -> Result<(), TestCaseError> {
+    let (width, height) = frame(&view.svg);
+    let labels = labels(&view.svg);
+    for (at, one) in labels.iter().enumerate() {
+        let inside = one[0] >= 0.0 && one[1] >= 0.0 && one[2] <= width && one[3] <= height;
+        prop_assert!(
+            inside,
+            "{shape}, {}: {one:?} of {width} {height}",
+            view.title
+        );
+        for other in &labels[at + 1..] {
+            let beside = one[2] <= other[0] || other[2] <= one[0];
+            let apart = beside || one[3] <= other[1] || other[3] <= one[1];
+            prop_assert!(apart, "{shape}, {}: {one:?} {other:?}", view.title);
+        }
+    }
+    for (x, y) in corners(&view.svg) {
+        let inside = (0.0..=width).contains(&x) && (0.0..=height).contains(&y);
+        prop_assert!(
+            inside,
+            "{shape}, {}: {x} {y} of {width} {height}",
+            view.title
+        );
+    }
+    Ok(())
+}
+
+#[test]
+fn figures_of_the_examples_have_room() {
+    for drawing in fixture::every_drawing() {
+        for view in figure(&drawing).unwrap().views {
+            has_room(&drawing.shape, &view).unwrap();
+        }
+    }
+}
+
+/// A drawing of the fixture, each length by a factor of its own and with a label of any length.
+fn stretched() -> impl Strategy<Value = Drawing> {
+    let drawing = prop::sample::select(fixture::every_drawing());
+    let factors = prop::collection::vec((0.7..1.4_f64, "[0-9 /m.]{1,22}"), 20);
+    // The lengths fit each other closely, so most keep their proportion.
+    let close = prop::collection::vec(any::<bool>(), 20);
+    (drawing, 0.2..8.0_f64, factors, close).prop_map(|(mut drawing, all, factors, close)| {
+        let each = drawing.lengths.values_mut().zip(factors).zip(close);
+        for (((length, shown), (factor, label)), close) in each {
+            *length = length.times(if close { all } else { all * factor });
+            *shown = label;
+        }
+        drawing
+    })
+}
+
+/// The router table with stop blocks and work of any size.
+fn plans() -> impl Strategy<Value = Drawing> {
+    let names = ["fence", "fence_edge"];
+    let fence = (prop::sample::select(names.to_vec()), 0.1..600.0_f64);
+    let sizes = (1.5..90.0_f64, 100.0..300.0_f64);
+    let stops = prop::collection::vec(prop::option::of(0.5..1200.0_f64), 3);
+    (fence, sizes, stops).prop_map(|((named, fence), (cutter, hands), stops)| {
+        let mut lengths = vec![(named, fence), ("cutter", cutter), ("hands", hands)];
+        for (name, length) in ["stop_left", "stop_right", "across"].into_iter().zip(stops) {
+            lengths.extend(length.map(|length| (name, (length * 20.0).round() / 20.0)));
+        }
+        let shape = match named {
+            "fence" => "router-table",
+            _ => "router-table-edge",
+        };
+        fixture::drawing(shape, &lengths)
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_table_from_above_has_room(plan in plans()) {
+        for view in figure(&plan).unwrap().views {
+            has_room(&plan.shape, &view)?;
+        }
+    }
+
+    #[test]
+    fn no_two_labels_meet_and_nothing_leaves_the_frame(drawing in stretched()) {
+        if let Ok(figure) = figure(&drawing) {
+            for view in figure.views {
+                has_room(&drawing.shape, &view)?;
+            }
+        }
+    }
+}
+
+/// The example by a factor, inside the range; nothing for other kinds than lengths.
+fn drawn(measure: &Measure, factor: f64) -> Option<String> {
+    let (Some(Value::Length(low)), Some(Value::Length(high))) = &measure.range else {
+        return None;
+    };
+    let example = measure.example.as_ref()?.strip_suffix(" mm")?;
+    let wanted = example.parse::<f64>().ok()? * factor;
+    let tenths = (wanted.clamp(low.to_mm(), high.to_mm()) * 10.0).round();
+    Some(format!("{} mm", tenths / 10.0))
+}
+
+fn part(procedure: &Procedure, shop: &Workshop, draws: &[Option<f64>]) -> Given {
+    let mut given = example(procedure, shop.place());
+    let asked = |measure: &&Measure| measure.later.is_none();
+    let measures = procedure.measures.iter().filter(asked);
+    for (measure, draw) in measures.zip(draws) {
+        if let Some(text) = draw.and_then(|factor| drawn(measure, factor)) {
+            let value = (text, measure.place.clone());
+            given.measured.insert(measure.name.clone(), value);
+        }
+    }
+    // Any cutter of the drawer that fits.
+    for choice in &procedure.choices {
+        if matches!(choice.want, Want::Cutter { .. }) {
+            given.chosen.remove(&choice.name);
+        }
+    }
+    given
+}
+
+/// What the rules let be cut, the figure can draw: a sheet never fails for its drawing.
+#[test]
+fn whatever_is_filled_can_be_drawn() {
+    let shop = Workshop::open(None, None).unwrap().0;
+    let draw = prop_oneof![2 => Just(None), 1 => (0.6..1.5_f64).prop_map(Some)];
+    let parts = prop::collection::vec(draw, 16);
+    let mut filled: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut faults = Vec::new();
+    let mut runner = proptest::test_runner::TestRunner::deterministic();
+    for procedure in shop.procedures.values() {
+        for _ in 0..24 {
+            let draws = parts.new_tree(&mut runner).unwrap().current();
+            let given = part(procedure, &shop, &draws);
+            let Ok(made) = fill(procedure, shop.place(), &given) else {
+                continue;
+            };
+            for plan in made.set_ups.iter().filter_map(|one| one.plan.as_ref()) {
+                for view in figure(plan).unwrap().views {
+                    has_room(&procedure.id, &view).unwrap();
+                }
+            }
+            let Some(drawing) = made.drawing else {
+                continue;
+            };
+            match figure(&drawing) {
+                Ok(figure) => {
+                    for view in figure.views {
+                        has_room(&drawing.shape, &view).unwrap();
+                    }
+                }
+                Err(fault) => {
+                    let lengths: Vec<_> = drawing.lengths.iter().collect();
+                    faults.push(format!("{}: {} {lengths:?}", procedure.id, fault.message));
+                }
+            }
+            *filled.entry(&procedure.id).or_default() += 1;
+        }
+    }
+    assert!(faults.is_empty(), "{faults:#?}");
+    let least = filled.values().min().copied().unwrap_or_default();
+    assert!(least >= 3, "{filled:?}");
+}
