@@ -11,7 +11,11 @@ use crate::diag::{Code, Fault};
 /// The one style sheet, for screen and paper.
 pub(super) const STYLE: &str = include_str!("../../site/static/manual.css");
 
-const FILES: [(&str, &str); 3] = [
+const FILES: [(&str, &str); 4] = [
+    (
+        "pictogram.html",
+        include_str!("../../site/templates/pictogram.html"),
+    ),
     (
         "block.html",
         include_str!("../../site/templates/block.html"),
