@@ -258,7 +258,9 @@ fn the_site_speaks_american_but_cites_as_it_was_written() {
     let british = shop("british");
     british.run(&["site"]).code(0);
     let note = seen(&british.read("out/site/notes/undersize-sheet.html"));
-    assert!(note.contains("A housing cut with") && !has(&note, "dado"));
+    // Below it stand titles of procedures, and a dado head is called so on both sides.
+    let (note, _) = note.split_once("Bears on").unwrap();
+    assert!(note.contains("A housing cut with") && !has(note, "dado"));
 }
 
 #[test]

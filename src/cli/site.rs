@@ -12,10 +12,12 @@ use crate::diag::{Faults, Severity};
 use crate::joints;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
 use crate::render::{
-    CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry, site as pages_of,
-    site_search,
+    CautionPage, CautionText, MachineFacts, NotePage, ProcedurePage, SitePages, TermEntry,
+    site as pages_of, site_search,
 };
+use crate::shop::{Machine, ScaleOf, Speeds};
 use crate::store::{Page, Workshop, entries, replace_folder};
+use crate::units::{Length, Scale, Towards, Unit};
 
 /// Day on which the sources of the built-in figures were last gone through.
 const CHECKED: &str = "2026-11-25";
@@ -73,6 +75,11 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
             .cloned()
             .collect(),
         procedures,
+        machines: workshop
+            .machines
+            .iter()
+            .map(|one| machine(one, workshop.shop.units))
+            .collect(),
         cautions: cautions(workshop),
         notes: workshop.notes.values().map(note).collect(),
         terms: terms.terms.iter().map(term).collect(),
@@ -112,6 +119,56 @@ fn page(procedure: &Procedure, workshop: &Workshop) -> Result<ProcedurePage, Fau
         sources: procedure.sources.clone(),
         example: fill(procedure, place, &example(procedure, place))?,
     })
+}
+
+/// What the page of a machine tells of it.
+fn machine(one: &Machine, unit: Unit) -> MachineFacts {
+    let exactly = |length| Scale::caliper(unit).show(length, Towards::Nearest).text;
+    let scale = |of: ScaleOf| {
+        let (step, again) = (exactly(of.resolution), exactly(of.repeatability));
+        format!("set in steps of {step}; the same setting again comes within {again}")
+    };
+    let coarse = match unit {
+        Unit::Mm => Length::mm(1.0),
+        Unit::Inch => Length::inches(0.1),
+    };
+    let size = |length| Scale::new(unit, coarse).show(length, Towards::Nearest).text;
+    let (along, across) = (size(one.table_length), size(one.table_width));
+    let facts = [
+        ("name", one.name.clone()),
+        ("speeds", speeds(&one.speeds)),
+        ("height", scale(one.height)),
+        ("fence", scale(one.fence)),
+        (
+            "table",
+            format!("{along} along the fence, {across} across it"),
+        ),
+        ("guards", one.guards.join("; ")),
+        ("aids", one.aids.join("; ")),
+        ("id", one.id.clone()),
+    ];
+    let said = facts.into_iter().filter(|(_, value)| !value.is_empty());
+    MachineFacts {
+        id: one.id.clone(),
+        kind: one.kind.clone(),
+        name: one.name.clone(),
+        facts: said.map(|(name, value)| (name.to_owned(), value)).collect(),
+    }
+}
+
+fn speeds(all: &Speeds) -> String {
+    match all {
+        Speeds::Steps(steps) => {
+            let steps = steps.iter().map(|step| format!("{:.0}", step.to_rpm()));
+            match steps.collect::<Vec<_>>().as_slice() {
+                [] => String::new(),
+                steps => format!("{} rpm", steps.join(", ")),
+            }
+        }
+        Speeds::Range { from, to } => {
+            format!("any from {:.0} to {:.0} rpm", from.to_rpm(), to.to_rpm())
+        }
+    }
 }
 
 fn cautions(workshop: &Workshop) -> Vec<CautionPage> {

@@ -128,6 +128,17 @@ pub struct Row {
     pub marked: bool,
 }
 
+/// A word of the trade as a page shows it, in the words of the region already.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Entry {
+    /// The word.
+    pub word: String,
+    /// What it means.
+    pub means: String,
+    /// Other words and the source: name and value.
+    pub facts: Vec<(String, String)>,
+}
+
 /// A part of a page.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(tag = "is", rename_all = "kebab-case")]
@@ -136,6 +147,8 @@ pub enum Block {
     Heading {
         /// Its words.
         text: String,
+        /// Its name as a target of links within the page; empty for none.
+        id: String,
     },
     /// A paragraph.
     Para {
@@ -170,6 +183,32 @@ pub enum Block {
     Links {
         /// Words and address within the same output.
         rows: Vec<(String, String, String)>,
+    },
+    /// What a long page holds, with links to it.
+    Contents {
+        /// Words, address within the page, what is to be known of it.
+        rows: Vec<(String, String, String)>,
+    },
+    /// A group of a list, under its heading and beside its small drawing.
+    Family {
+        /// Its name: `housings`.
+        name: String,
+        /// Its name as a target of links.
+        id: String,
+        /// Words, address within the same output, what is to be known of it.
+        rows: Vec<(String, String, String)>,
+    },
+    /// A table whose first cells lead to other pages.
+    Index {
+        /// Heads of its columns.
+        head: Vec<String>,
+        /// Address and cells of each row.
+        rows: Vec<(String, Vec<String>)>,
+    },
+    /// Words with what they mean.
+    Entries {
+        /// Its entries.
+        rows: Vec<Entry>,
     },
     /// What a machine is set to.
     Settings {
@@ -285,8 +324,14 @@ pub fn flat(text: &[Span]) -> String {
 
 /// A heading.
 pub fn heading(text: &str) -> Block {
+    section(text, "")
+}
+
+/// A heading that links within the page lead to.
+pub fn section(text: &str, id: &str) -> Block {
     Block::Heading {
         text: text.to_owned(),
+        id: id.to_owned(),
     }
 }
 

@@ -21,12 +21,17 @@ struct ViewOf {
     svg: String,
 }
 
-/// The blocks of a page, one after the other.
+/// The blocks of a page, one after the other; a table is named after the heading above it.
 pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, Fault> {
     let mut out = String::new();
+    let mut under = String::new();
     for block in blocks {
+        if let Block::Heading { text, .. } = block {
+            under.clone_from(text);
+        }
         let mut context = Context::new();
         context.insert("block", block);
+        context.insert("under", &under);
         if let Block::Drawing { drawing, speech } = block {
             draw(&mut context, drawing, speech)?;
         }

@@ -12,6 +12,9 @@ use super::inert::plain;
 use crate::diag::{Code, Fault};
 use crate::search::Speech;
 
+/// Before a table: it scrolls by itself where the page is narrow, also by keyboard.
+const TABLE: &str = "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Table\">";
+
 /// The HTML of a note in the words of the region, its sources as they were written; `address` knows what a scheme and a name mean here, and its page when it
 /// has one.
 pub(super) fn note_html(
@@ -20,6 +23,7 @@ pub(super) fn note_html(
     address: &dyn Fn(&str, &str) -> Option<Option<String>>,
 ) -> Result<String, Fault> {
     let text = plain(markdown);
+    let top = top(&text);
     let mut events = Vec::new();
     let mut open = Vec::new();
     let (mut begins, mut cited) = (false, false);
@@ -34,6 +38,14 @@ pub(super) fn note_html(
         match event {
             Event::Text(text) if !cited && speech.changes() => {
                 events.push(Event::Text(speech.say(&text).into_owned().into()));
+            }
+            Event::Start(Tag::Table(columns)) => {
+                events.push(Event::Html(CowStr::Borrowed(TABLE)));
+                events.push(Event::Start(Tag::Table(columns)));
+            }
+            Event::End(TagEnd::Table) => {
+                events.push(Event::End(TagEnd::Table));
+                events.push(Event::Html(CowStr::Borrowed("</div>")));
             }
             Event::Html(raw) | Event::InlineHtml(raw) => events.push(Event::Text(raw)),
             Event::Start(Tag::HtmlBlock | Tag::Image { .. })
@@ -66,13 +78,13 @@ pub(super) fn note_html(
                 attrs,
                 id,
             }) => events.push(Event::Start(Tag::Heading {
-                level: below(level),
+                level: below(level, top),
                 classes,
                 attrs,
                 id,
             })),
             Event::End(TagEnd::Heading(level)) => {
-                events.push(Event::End(TagEnd::Heading(below(level))));
+                events.push(Event::End(TagEnd::Heading(below(level, top))));
             }
             other => events.push(other),
         }
@@ -107,11 +119,17 @@ fn resolve(
     }
 }
 
-/// A note's headings stand below the title of its page.
-fn below(level: HeadingLevel) -> HeadingLevel {
-    match level {
-        HeadingLevel::H1 => HeadingLevel::H2,
-        HeadingLevel::H2 => HeadingLevel::H3,
-        _ => HeadingLevel::H4,
-    }
+/// A note's headings stand below the title of its page: the highest that it has becomes the second.
+fn below(level: HeadingLevel, top: HeadingLevel) -> HeadingLevel {
+    let under = (level as usize).saturating_sub(top as usize);
+    HeadingLevel::try_from(2 + under).unwrap_or(HeadingLevel::H6)
+}
+
+/// The highest level of heading in a note.
+fn top(text: &str) -> HeadingLevel {
+    let levels = Parser::new(text).filter_map(|event| match event {
+        Event::Start(Tag::Heading { level, .. }) => Some(level),
+        _ => None,
+    });
+    levels.min().unwrap_or(HeadingLevel::H1)
 }

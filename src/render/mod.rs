@@ -11,6 +11,8 @@ mod html;
 mod inert;
 mod json;
 mod layout;
+mod lists;
+mod machine;
 mod markdown;
 mod pages;
 mod set_up;
@@ -20,12 +22,15 @@ mod site_search;
 mod speech;
 mod templates;
 mod terminal;
+mod woods;
 pub mod worked;
 mod writing;
 
 pub use checklist::checklist_html;
 pub use json::sheets_json;
-pub use pages::{CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry};
+pub use pages::{
+    CautionPage, CautionText, MachineFacts, NotePage, ProcedurePage, SitePages, TermEntry,
+};
 pub use site::site;
 pub use site_search::site_search;
 pub use terminal::checklist_text;

@@ -4,11 +4,12 @@
 //! procedure page shows its set-ups filled with the procedure's worked example, with the same
 //! blocks as a printed checklist, reasons included.
 
-use super::block::{Block, Panel, Row, heading, text, words};
+use super::block::{Block, Entry, Row, heading, section, words};
+use super::inert::slug;
 use super::{set_up, worked};
 use crate::caution::{Limits, SignalWord, Stands};
 use crate::joints::{Absent, Calculator};
-use crate::procedure::{FilledSetUp, plain};
+use crate::procedure::{Filled, FilledSetUp, FilledValue, Provenance, plain};
 use crate::search::Speech;
 
 /// Everything that the site is made of.
@@ -26,6 +27,8 @@ pub struct SitePages {
     pub procedures: Vec<ProcedurePage>,
     /// Ids of procedures without a page, since the shop lacks a machine for them.
     pub left_out: Vec<String>,
+    /// The shop's machines.
+    pub machines: Vec<MachineFacts>,
     /// Cautions by machine.
     pub cautions: Vec<CautionPage>,
     /// Notes.
@@ -63,6 +66,19 @@ pub struct ProcedurePage {
     pub sources: Vec<String>,
     /// The procedure, filled with its example values.
     pub example: crate::procedure::Filled,
+}
+
+/// A machine of the shop, as its page tells of it.
+#[derive(Debug, Clone)]
+pub struct MachineFacts {
+    /// Its id.
+    pub id: String,
+    /// Kind, as cautions name it: `router-table`.
+    pub kind: String,
+    /// Its name in texts.
+    pub name: String,
+    /// What is to be known of it: name and value, lengths in the shop's unit.
+    pub facts: Vec<(String, String)>,
 }
 
 /// The cautions of one machine.
@@ -123,8 +139,19 @@ pub struct TermEntry {
     pub source: String,
 }
 
-/// A procedure's page; `learn_first` holds titles and addresses of what comes before it.
-pub(super) fn procedure(page: &ProcedurePage, learn_first: Vec<(String, String)>) -> Vec<Block> {
+impl ProcedurePage {
+    /// Its title and address; `root` leads to the folder of the site.
+    pub(super) fn link(&self, root: &str) -> (String, String) {
+        let address = format!("{root}procedures/{}.html", slug(&self.example.procedure));
+        (self.example.title.clone(), address)
+    }
+}
+
+/// Links to other pages: words, address, remark.
+pub(super) type Links = Vec<(String, String, String)>;
+
+/// A procedure's page; `learn_first` and `notes` hold what comes before it and what bears on it.
+pub(super) fn procedure(page: &ProcedurePage, learn_first: Links, notes: Links) -> Vec<Block> {
     let example = &page.example;
     let mut blocks = vec![Block::Para {
         text: words(&example.purpose),
@@ -137,59 +164,100 @@ pub(super) fn procedure(page: &ProcedurePage, learn_first: Vec<(String, String)>
         ("revision", example.revision.to_string()),
         ("reviewed", example.reviewed.clone()),
     ]));
-    if !learn_first.is_empty() {
-        blocks.push(heading("Learn first"));
-        let rows = learn_first.into_iter();
-        blocks.push(Block::Links {
-            rows: rows
-                .map(|(title, address)| (title, address, String::new()))
-                .collect(),
-        });
-    }
+    let head = blocks.len();
+    links(&mut blocks, ("Learn first", "learn-first"), learn_first);
     if let Some(drawing) = &example.drawing {
-        blocks.push(heading("The joint, to scale"));
+        blocks.push(section("The joint, to scale", "drawing"));
         blocks.push(Block::Drawing {
             drawing: drawing.clone(),
             speech: Speech::default(),
         });
     }
-    blocks.push(heading("Worked example"));
-    blocks.push(set_up::values(&example.values, false));
-    if !example.sizes.is_empty() {
-        blocks.push(heading("Finished sizes, joints allowed for"));
-        let rows = example.sizes.iter();
-        let rows = rows.map(|(what, size)| vec![what.clone(), size.clone()]);
-        blocks.push(table(&["what", "size"], rows.collect()));
-    }
-    blocks.extend(bullets("Mind", &example.warnings));
-    blocks.extend(bullets("Order of the cuts", &example.notes));
-    for (what, items) in &example.ready {
-        blocks.push(heading(&format!("Get ready: {what}")));
-        blocks.push(Block::Bullets {
-            items: items.iter().map(|item| text(item)).collect(),
-        });
-    }
+    before(&mut blocks, example);
     let set_ups = example.set_ups.iter().enumerate();
     set_ups.for_each(|(at, one)| set_up_part(&mut blocks, at + 1, one));
     if let Some(troubles) = set_up::troubles(&example.troubles) {
-        blocks.push(heading("If it goes wrong"));
+        blocks.push(section("If it goes wrong", "faults"));
         blocks.push(troubles);
     }
     let close = example.close.iter().flat_map(|(_, items)| items);
     let close: Vec<String> = close.map(|item| plain(item)).collect();
-    blocks.extend(bullets("Before you leave the machine", &close));
-    blocks.extend(bullets("Sources", &page.sources));
+    listed(
+        &mut blocks,
+        ("Before you leave the machine", "close"),
+        &close,
+    );
+    let reckoned = values(example, false);
+    if !reckoned.is_empty() {
+        blocks.push(section("How the numbers are worked out", "numbers"));
+        blocks.push(set_up::values(&reckoned, false));
+    }
+    links(&mut blocks, ("Notes that bear on it", "notes"), notes);
+    listed(&mut blocks, ("Sources", "sources"), &page.sources);
+    let where_at = |id: &str| {
+        let at = id
+            .strip_prefix(SET_UP)
+            .and_then(|at| at.parse::<usize>().ok());
+        let one = at.and_then(|at| example.set_ups.get(at.checked_sub(1)?));
+        one.map(place_and_steps).unwrap_or_default()
+    };
+    blocks.insert(head, contents(&blocks, where_at));
     blocks
 }
 
+/// What is settled before the first set-up: measures, choices, sizes, what to get ready.
+fn before(blocks: &mut Vec<Block>, example: &Filled) {
+    let given = values(example, true);
+    if !given.is_empty() {
+        blocks.push(section("Measure and choose: the worked example", "example"));
+        blocks.push(set_up::values(&given, false));
+    }
+    if !example.sizes.is_empty() {
+        blocks.push(section("Finished sizes, joints allowed for", "sizes"));
+        let rows = example.sizes.iter();
+        let rows = rows.map(|(what, size)| vec![what.clone(), size.clone()]);
+        blocks.push(table(&["what", "size"], rows.collect()));
+    }
+    listed(blocks, ("Mind", "mind"), &example.warnings);
+    listed(blocks, ("Order of the cuts", "order"), &example.notes);
+    if !example.ready.is_empty() {
+        blocks.push(section("Get ready", "ready"));
+        let line = |(what, items): &(String, Vec<Vec<_>>)| {
+            let items: Vec<String> = items.iter().map(|item| plain(item)).collect();
+            (what.clone(), items.join("; "))
+        };
+        blocks.push(Block::Facts {
+            rows: example.ready.iter().map(line).collect(),
+        });
+    }
+}
+
+/// Values that a person gives, or those that follow; one that says the same again is left out.
+fn values(example: &Filled, given: bool) -> Vec<FilledValue> {
+    let mut kept: Vec<FilledValue> = Vec::new();
+    for value in &example.values {
+        let follows = matches!(
+            value.provenance,
+            Provenance::WorkedOut(_) | Provenance::Planned
+        );
+        let again = kept
+            .iter()
+            .any(|one| one.label == value.label && one.shown == value.shown);
+        if follows != given && !again {
+            kept.push(value.clone());
+        }
+    }
+    kept
+}
+
+/// The links of a page's set-ups begin so.
+const SET_UP: &str = "set-up-";
+
 fn set_up_part(blocks: &mut Vec<Block>, number: usize, one: &FilledSetUp) {
-    blocks.push(heading(&format!("{number}. {}", one.title)));
-    let machine = one
-        .machine
-        .as_ref()
-        .map_or("at the bench", |(_, name)| name);
+    let id = format!("{SET_UP}{number}");
+    blocks.push(section(&format!("{number}. {}", one.title), &id));
     blocks.push(facts(&[
-        ("where", machine.to_owned()),
+        ("where", place_of(one).to_owned()),
         ("operation", one.operation.replace('-', " ")),
         ("steps", one.steps.len().to_string()),
     ]));
@@ -204,65 +272,79 @@ fn set_up_part(blocks: &mut Vec<Block>, number: usize, one: &FilledSetUp) {
     blocks.push(set_up::steps(one, &[], true));
 }
 
-/// The page of a machine's cautions.
-pub(super) fn cautions(page: &CautionPage) -> Vec<Block> {
-    let mut blocks = vec![Block::Para {
-        text: words(
-            "That no caution stands here for a cut never means that the cut is safe. A sheet \
-             prints each caution before what it guards.",
-        ),
-    }];
-    for rule in &page.rules {
-        let says = rule.says.each_ref().map(String::as_str);
-        blocks.push(Block::Standing {
-            cautions: vec![Panel::of(rule.signal, says)],
-        });
-        blocks.push(facts(&[
-            ("id", rule.id.clone()),
-            ("stands", place(rule.stands).to_owned()),
-            ("for", rule.operations.join(", ")),
-            ("when", rule.when.clone()),
-            ("source", rule.sources.join("; ")),
-        ]));
-    }
-    blocks
+fn place_of(one: &FilledSetUp) -> &str {
+    one.machine
+        .as_ref()
+        .map_or("at the bench", |(_, name)| name)
 }
 
-fn place(stands: Stands) -> &'static str {
-    match stands {
-        Stands::Sheet => "at the head of the sheet",
-        Stands::Cut => "before each cut",
-        Stands::Adjust => "before each change of the cutter or near it",
-        Stands::Glue => "before each step with glue or finish",
-        Stands::Hand => "before each step with edge tools",
+fn place_and_steps(one: &FilledSetUp) -> String {
+    let steps = one.steps.len();
+    let steps = match steps {
+        1 => "1 step".to_owned(),
+        many => format!("{many} steps"),
+    };
+    format!("{}, {steps}", place_of(one))
+}
+
+/// The headings that links can lead to, as the list of what a page holds.
+pub(super) fn contents(blocks: &[Block], remark: impl Fn(&str) -> String) -> Block {
+    let rows = blocks.iter().filter_map(|block| match block {
+        Block::Heading { text, id } if !id.is_empty() => {
+            Some((text.clone(), format!("#{id}"), remark(id)))
+        }
+        _ => None,
+    });
+    Block::Contents {
+        rows: rows.collect(),
+    }
+}
+
+fn links(blocks: &mut Vec<Block>, (name, id): (&str, &str), rows: Links) {
+    if !rows.is_empty() {
+        blocks.push(section(name, id));
+        blocks.push(Block::Links { rows });
+    }
+}
+
+fn listed(blocks: &mut Vec<Block>, (name, id): (&str, &str), items: &[String]) {
+    if !items.is_empty() {
+        blocks.push(section(name, id));
+        let items = items.iter().map(words).collect();
+        blocks.push(Block::Bullets { items });
     }
 }
 
 /// The page of words; in an American shop the words that it reads come first.
 pub(super) fn terms(pages: &SitePages) -> Vec<Block> {
     let speech = &pages.speech;
-    let rows = pages.terms.iter().map(|entry| {
-        let (mut word, mut other) = (&entry.term, &entry.american);
-        if speech.changes() && entry.shown {
-            std::mem::swap(&mut word, &mut other);
-        }
-        vec![
-            word.clone(),
-            speech.say(&entry.means).into_owned(),
-            entry.also.join(", "),
-            other.clone(),
-            entry.source.clone(),
-        ]
-    });
     let other = if speech.changes() {
         "elsewhere"
     } else {
         "American"
     };
-    let head = ["word", "means", "also", other, "source"];
-    let mut blocks = vec![table(&head, rows.collect())];
+    let rows = pages.terms.iter().map(|entry| {
+        let (mut word, mut far) = (&entry.term, &entry.american);
+        if speech.changes() && entry.shown {
+            std::mem::swap(&mut word, &mut far);
+        }
+        let facts = [
+            (other, far.clone()),
+            ("also", entry.also.join(", ")),
+            ("source", entry.source.clone()),
+        ];
+        let said = facts.into_iter().filter(|(_, value)| !value.is_empty());
+        Entry {
+            word: word.clone(),
+            means: speech.say(&entry.means).into_owned(),
+            facts: said.map(|(name, value)| (name.to_owned(), value)).collect(),
+        }
+    });
+    let mut blocks = vec![Block::Entries {
+        rows: rows.collect(),
+    }];
     if !pages.clashes.is_empty() {
-        blocks.push(heading("One word, two things"));
+        blocks.push(section("One word, two things", "clashes"));
         let rows = pages.clashes.iter();
         let rows = rows
             .map(|(word, british, american)| vec![word.clone(), british.clone(), american.clone()]);
@@ -271,8 +353,8 @@ pub(super) fn terms(pages: &SitePages) -> Vec<Block> {
     blocks
 }
 
-/// A calculator's page.
-pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
+/// A calculator's page; `used` holds the procedures that call it.
+pub(super) fn calculator(one: &Calculator, used: Links) -> Vec<Block> {
     let inputs = one.inputs.iter().map(|input| {
         let absent = match input.absent {
             Absent::Required => "must be given".to_owned(),
@@ -329,9 +411,11 @@ pub(super) fn calculator(one: &Calculator) -> Vec<Block> {
     blocks.push(Block::Para {
         text: words(one.source),
     });
+    links(&mut blocks, ("Procedures that use it", "procedures"), used);
     blocks
 }
 
+/// A table of plain cells.
 pub(super) fn table(head: &[&str], rows: Vec<Vec<String>>) -> Block {
     Block::Table {
         head: head.iter().map(|cell| (*cell).to_owned()).collect(),
@@ -347,7 +431,7 @@ pub(super) fn table(head: &[&str], rows: Vec<Vec<String>>) -> Block {
 }
 
 /// Names with values, those that say nothing left out.
-fn facts(rows: &[(&str, String)]) -> Block {
+pub(super) fn facts(rows: &[(&str, String)]) -> Block {
     let said = rows.iter().filter(|(_, value)| !value.is_empty());
     Block::Facts {
         rows: said

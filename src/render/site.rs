@@ -5,28 +5,30 @@
 //! Names of files come from ids and are made of small letters, digits and hyphens only; two ids
 //! that come to the same name are a fault.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
+use serde::Serialize;
 use tera::Context;
 
-use super::block::{Block, heading, words};
-use super::html;
-use super::inert::slug;
+use super::block::{Block, heading};
+use super::inert::{css_string, slug};
 use super::markdown::note_html;
-use super::pages::{self, SitePages, bullets};
-use super::speech;
+use super::pages::{self, SitePages, bullets, table};
+use super::set_up::joined;
 use super::templates::{STYLE, Templates};
 use super::writing::{self, writing};
+use super::{html, lists, machine, speech, woods};
 use crate::diag::{Code, Fault};
 use crate::search::Speech;
 
 /// Parts of the manual, as every page lists them.
-const PARTS: [(&str, &str); 7] = [
+const PARTS: [(&str, &str); 8] = [
     ("Procedures", "procedures.html"),
-    ("Cautions", "cautions.html"),
+    ("Machines and cautions", "cautions.html"),
+    ("Calculators", "calculators.html"),
+    ("Woods", "woods.html"),
     ("Notes", "notes.html"),
     ("Words", "words.html"),
-    ("Calculators", "calculators.html"),
     ("About the figures", "about.html"),
     ("Writing a procedure", "writing.html"),
 ];
@@ -36,7 +38,18 @@ struct Page {
     path: String,
     over: String,
     title: String,
+    /// What tells it from an older one of the same title: id and revision; may be empty.
+    mark: String,
     content: String,
+}
+
+/// A part in the list of parts: its name, its page, and what it is to the page that is open:
+/// `page` itself, `true` when that lies in it, or empty.
+#[derive(Serialize)]
+struct Part {
+    name: &'static str,
+    path: &'static str,
+    current: &'static str,
 }
 
 /// All files of the site: path within its folder, bytes.
@@ -46,8 +59,7 @@ struct Page {
 /// template that cannot be filled.
 pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Fault> {
     let templates = Templates::new()?;
-    let mut all = vec![home(&templates, pages)?];
-    all.extend(lists(&templates, pages)?);
+    let mut all = lists(&templates, pages)?;
     all.extend(entries(&templates, pages)?);
     let mut files = vec![
         ("manual.css".to_owned(), STYLE.as_bytes().to_vec()),
@@ -67,15 +79,34 @@ pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Fault> {
 
 fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String, Fault> {
     let mut context = Context::new();
-    let root = if page.path.contains('/') { "../" } else { "" };
+    let folder = page.path.split_once('/').map(|(folder, _)| folder);
+    let root = if folder.is_some() { "../" } else { "" };
+    let parts = PARTS.map(|(name, path)| Part {
+        name,
+        path,
+        current: match folder {
+            None if path == page.path => "page",
+            Some(folder) if path.strip_suffix(".html") == Some(folder) => "true",
+            _ => "",
+        },
+    });
+    let up = parts.iter().find(|part| part.current == "true");
+    let limits = pages.speech.say(&pages.limits.short);
+    let is_home = page.title == pages.shop;
+    let name = if is_home { &page.over } else { &page.title };
+    let window = joined(&[name, &page.mark, &pages.shop], " · ");
     context.insert("root", root);
     context.insert("shop", &pages.shop);
     context.insert("date", &pages.date);
-    context.insert("limits", &*pages.speech.say(&pages.limits.short));
-    context.insert("links", &PARTS);
-    context.insert("here", &page.path);
+    context.insert("checked", &pages.checked);
+    context.insert("limits", &*limits);
+    context.insert("parts", &parts);
+    context.insert("up", up.map_or("", |part| part.path));
     context.insert("over", &page.over);
     context.insert("title", &page.title);
+    context.insert("window", &window);
+    context.insert("foot", &css_string(&limits));
+    context.insert("running", &css_string(&window));
     context.insert("content", &page.content);
     templates.fill("page.html", &context)
 }
@@ -103,101 +134,40 @@ fn as_it_stands(
         path: path.to_owned(),
         over: over.to_owned(),
         title: title.to_owned(),
+        mark: String::new(),
         content: html::blocks(templates, blocks)?,
     })
 }
 
-fn home(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {
-    let mut blocks = vec![Block::Para {
-        text: words(
-            "How joints are cut in this shop: the steps, the numbers for a machine, the cautions \
-             before each step.",
-        ),
-    }];
-    blocks.extend(procedure_list(pages));
-    blocks.push(heading("The rest of the manual"));
-    let rest = PARTS.iter().skip(1);
-    blocks.push(Block::Links {
-        rows: rest
-            .map(|(title, path)| ((*title).to_owned(), (*path).to_owned(), String::new()))
-            .collect(),
-    });
-    blocks.push(Block::Rule {
-        name: "Limits".to_owned(),
-        text: pages.limits.long.clone(),
-    });
-    page(
-        (templates, &pages.speech),
-        "index.html",
-        ("Workshop manual", &pages.shop),
-        blocks,
-    )
-}
-
-/// Procedures by family, in the order in which families are met.
-fn procedure_list(pages: &SitePages) -> Vec<Block> {
-    let mut families: Vec<&str> = Vec::new();
-    for one in &pages.procedures {
-        if !families.contains(&one.family.as_str()) {
-            families.push(&one.family);
-        }
-    }
-    let mut blocks = Vec::new();
-    for family in families {
-        blocks.push(heading(family));
-        let own = pages.procedures.iter().filter(|one| one.family == family);
-        let rows = own.map(|one| {
-            let example = &one.example;
-            let address = format!("procedures/{}.html", slug(&example.procedure));
-            (example.title.clone(), address, example.purpose.clone())
-        });
-        blocks.push(Block::Links {
-            rows: rows.collect(),
-        });
-    }
-    blocks
+/// An id or a name as a title: `router-table` is `Router table`.
+pub(super) fn title(id: &str) -> String {
+    let words = id.replace('-', " ");
+    let mut letters = words.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).collect()
 }
 
 fn lists(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
     let shop = pages.shop.as_str();
-    let machines = pages.cautions.iter().map(|one| {
-        let address = format!("cautions/{}.html", slug(&one.machine));
-        (one.machine.replace('-', " "), address, String::new())
-    });
-    let notes = pages.notes.iter().map(|one| {
-        let address = format!("notes/{}.html", slug(&one.id));
-        let title = pages.speech.say(&one.title).into_owned();
-        (title, address, one.about.join(", "))
-    });
-    let calculators = pages.calculators.iter().map(|one| {
-        let address = format!("calculators/{}.html", slug(one.name));
-        (one.name.to_owned(), address, one.summary.to_owned())
-    });
-    let links = |rows: Vec<(String, String, String)>| [Block::Links { rows }];
-    let plain = |(title, path): (&str, &str), blocks: &[Block]| {
-        as_it_stands(templates, path, (shop, title), blocks)
+    let spoken = (templates, &pages.speech);
+    let told = |at: usize, blocks| page(spoken, PARTS[at].1, (shop, PARTS[at].0), blocks);
+    let plain = |at: usize, blocks: &[Block]| {
+        as_it_stands(templates, PARTS[at].1, (shop, PARTS[at].0), blocks)
     };
+    let home = lists::home(pages, &PARTS);
     Ok(vec![
-        page(
-            (templates, &pages.speech),
-            PARTS[0].1,
-            (shop, PARTS[0].0),
-            procedure_list(pages),
-        )?,
-        page(
-            (templates, &pages.speech),
-            PARTS[1].1,
-            (shop, PARTS[1].0),
-            links(machines.collect()).to_vec(),
-        )?,
-        plain(PARTS[2], &links(notes.collect()))?,
-        plain(PARTS[3], &pages::terms(pages))?,
-        plain(PARTS[4], &links(calculators.collect()))?,
+        page(spoken, "index.html", ("Workshop manual", shop), home)?,
+        told(0, lists::procedures(pages))?,
+        told(1, lists::machines(pages))?,
+        plain(2, &lists::calculators(pages))?,
+        plain(3, &woods::list(&woods::woods()))?,
+        plain(4, &lists::notes(pages))?,
+        plain(5, &pages::terms(pages))?,
         about(templates, pages)?,
         as_it_stands(
             templates,
-            PARTS[6].1,
-            (shop, PARTS[6].0),
+            PARTS[7].1,
+            (shop, PARTS[7].0),
             &writing(&pages.sample),
         )?,
     ])
@@ -214,58 +184,124 @@ fn about(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {
         ],
     );
     blocks.push(Block::Facts {
-        rows: vec![("sources checked".to_owned(), pages.checked.clone())],
+        rows: vec![
+            ("sources checked".to_owned(), pages.checked.clone()),
+            ("pages built".to_owned(), pages.date.clone()),
+        ],
     });
     blocks.push(Block::Rule {
         name: "Limits".to_owned(),
         text: pages.limits.long.clone(),
     });
+    blocks.push(heading("Procedures: revision and review"));
+    let reviewed = pages.procedures.iter().map(|one| {
+        let example = &one.example;
+        let revision = example.revision.to_string();
+        vec![example.title.clone(), revision, example.reviewed.clone()]
+    });
+    blocks.push(table(
+        &["procedure", "revision", "reviewed"],
+        reviewed.collect(),
+    ));
     let spoken = (templates, &pages.speech);
-    let mut made = page(spoken, PARTS[5].1, (&pages.shop, PARTS[5].0), blocks)?;
+    let mut made = page(spoken, PARTS[6].1, (&pages.shop, PARTS[6].0), blocks)?;
+    let cited = [heading("Sources of the cautions"), cited(pages)];
+    let cited = html::blocks(templates, &cited)?;
     let text = note_html(&pages.about, &pages.speech, &|scheme, name| {
         address(pages, "", scheme, name)
     })?;
-    made.content = text + &made.content;
+    made.content = format!("<div class=\"note\">{text}</div>{}{cited}", made.content);
     Ok(made)
+}
+
+/// Every source that cautions cite, with the machines whose cautions cite it.
+fn cited(pages: &SitePages) -> Block {
+    let mut rows: BTreeMap<&str, BTreeSet<String>> = BTreeMap::new();
+    for page in &pages.cautions {
+        for source in page.rules.iter().flat_map(|rule| &rule.sources) {
+            let machines = rows.entry(source).or_default();
+            machines.insert(page.machine.replace('-', " "));
+        }
+    }
+    let row = |(source, machines): (&str, BTreeSet<String>)| {
+        let machines: Vec<String> = machines.into_iter().collect();
+        vec![source.to_owned(), machines.join(", ")]
+    };
+    table(
+        &["source, its status", "cautions of"],
+        rows.into_iter().map(row).collect(),
+    )
 }
 
 fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
     let mut all = Vec::new();
     let spoken = (templates, &pages.speech);
     for one in &pages.procedures {
-        let first = one.after.iter().filter_map(|id| {
-            let found = pages.procedures.iter();
-            let mut found = found.filter(|other| &other.example.procedure == id);
-            let title = found.next()?.example.title.clone();
-            Some((title, format!("{}.html", slug(id))))
-        });
-        let blocks = pages::procedure(one, first.collect());
-        let path = format!("procedures/{}.html", slug(&one.example.procedure));
-        let heads = (one.family.as_str(), one.example.title.as_str());
-        all.push(page(spoken, &path, heads, blocks)?);
+        let id = &one.example.procedure;
+        let first = one
+            .after
+            .iter()
+            .filter_map(|id| lists::linked(pages, id, "../"));
+        let blocks = pages::procedure(one, first.collect(), lists::notes_on(pages, id));
+        let path = format!("procedures/{}.html", slug(id));
+        let heads = (&*title(&one.family), one.example.title.as_str());
+        let mut made = page(spoken, &path, heads, blocks)?;
+        made.mark = format!("{id}, revision {}", one.example.revision);
+        all.push(made);
     }
     for one in &pages.cautions {
         let path = format!("cautions/{}.html", slug(&one.machine));
-        let title = format!("Cautions: {}", one.machine.replace('-', " "));
-        let blocks = pages::cautions(one);
-        all.push(page(spoken, &path, ("Cautions", &title), blocks)?);
+        let heads = ("Machines and cautions", &*title(&one.machine));
+        all.push(page(spoken, &path, heads, machine::page(pages, one))?);
     }
     for one in &pages.notes {
-        let path = format!("notes/{}.html", slug(&one.id));
-        let mut made = page(spoken, &path, ("Note", &one.title), Vec::new())?;
-        made.content = note_html(&one.markdown, &pages.speech, &|scheme, name| {
-            address(pages, "../", scheme, name)
-        })
-        .map_err(|fault| fault.hint(format!("the link stands in the note `{}`", one.id)))?;
-        all.push(made);
+        all.push(note(spoken, pages, one)?);
     }
     for one in &pages.calculators {
         let path = format!("calculators/{}.html", slug(one.name));
-        let blocks = pages::calculator(one);
-        let heads = ("Calculator", one.name);
-        all.push(as_it_stands(templates, &path, heads, &blocks)?);
+        let mut used = lists::callers(pages, one.name);
+        for (words, _, _) in &mut used {
+            *words = pages.speech.say(words).into_owned();
+        }
+        let blocks = pages::calculator(one, used);
+        all.push(as_it_stands(
+            templates,
+            &path,
+            ("Calculator", one.name),
+            &blocks,
+        )?);
+    }
+    for one in &woods::woods() {
+        let path = format!("woods/{}.html", one.word);
+        let blocks = woods::page(one, "../");
+        all.push(as_it_stands(templates, &path, ("Wood", one.name), &blocks)?);
     }
     Ok(all)
+}
+
+fn note(
+    spoken: (&Templates, &Speech),
+    pages: &SitePages,
+    one: &pages::NotePage,
+) -> Result<Page, Fault> {
+    let path = format!("notes/{}.html", slug(&one.id));
+    let about = one
+        .about
+        .iter()
+        .filter_map(|id| lists::linked(pages, id, "../"));
+    let about: Vec<_> = about.collect();
+    let mut blocks = Vec::new();
+    if !about.is_empty() {
+        blocks.push(heading("Bears on"));
+        blocks.push(Block::Links { rows: about });
+    }
+    let mut made = page(spoken, &path, ("Note", &one.title), blocks)?;
+    let text = note_html(&one.markdown, &pages.speech, &|scheme, name| {
+        address(pages, "../", scheme, name)
+    })
+    .map_err(|fault| fault.hint(format!("the link stands in the note `{}`", one.id)))?;
+    made.content = format!("<div class=\"note\">{text}</div>{}", made.content);
+    Ok(made)
 }
 
 /// The address of a page in the shop's own scheme; a caution leads to the page of its machine.

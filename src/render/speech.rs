@@ -39,7 +39,7 @@ pub(super) fn blocks(blocks: &mut [Block], speech: &Speech) {
     let mut cited = false;
     for block in blocks {
         match block {
-            Block::Heading { text } => {
+            Block::Heading { text, .. } => {
                 cited = CITED.contains(&text.as_str());
                 put(speech, text);
             }
@@ -69,7 +69,7 @@ pub(super) fn figure(mut figure: Figure, speech: &Speech) -> Figure {
 
 fn one(block: &mut Block, speech: &Speech) {
     match block {
-        Block::Heading { text } | Block::Rule { text, .. } => put(speech, text),
+        Block::Heading { text, .. } | Block::Rule { text, .. } => put(speech, text),
         Block::Para { text } => runs(text, speech),
         Block::Bullets { items } | Block::Boxes { items } => {
             items.iter_mut().for_each(|item| runs(item, speech));
@@ -83,11 +83,10 @@ fn one(block: &mut Block, speech: &Speech) {
             head.iter_mut().for_each(|cell| put(speech, cell));
             rows.iter_mut().for_each(|one| row(one, speech));
         }
-        Block::Links { rows } => {
-            for (title, _, remark) in rows {
-                put(speech, title);
-                put(speech, remark);
-            }
+        Block::Links { rows } | Block::Contents { rows } => links(rows, speech),
+        Block::Family { name, rows, .. } => {
+            put(speech, name);
+            links(rows, speech);
         }
         Block::Settings { rows } => {
             // The label of a cutter is its name in the shop's file.
@@ -110,7 +109,15 @@ fn one(block: &mut Block, speech: &Speech) {
         Block::Lines { label, .. } => put(speech, label),
         Block::Done { what } => put(speech, what),
         Block::Drawing { speech: of, .. } => *of = speech.clone(),
-        Block::Sketch { .. } => {}
+        // Names of woods with their figures; entries that are in the words of the region already.
+        Block::Sketch { .. } | Block::Index { .. } | Block::Entries { .. } => {}
+    }
+}
+
+fn links(rows: &mut [(String, String, String)], speech: &Speech) {
+    for (title, _, remark) in rows {
+        put(speech, title);
+        put(speech, remark);
     }
 }
 

@@ -14,7 +14,11 @@ pub(super) const STYLE: &str = include_str!("../../site/static/manual.css");
 /// The script that searches the site.
 pub(super) const SEARCH: &str = include_str!("../../site/static/search.js");
 
-const FILES: [(&str, &str); 3] = [
+const FILES: [(&str, &str); 4] = [
+    (
+        "pictogram.html",
+        include_str!("../../site/templates/pictogram.html"),
+    ),
     (
         "block.html",
         include_str!("../../site/templates/block.html"),

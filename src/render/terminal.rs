@@ -72,9 +72,16 @@ impl Page {
         }
     }
 
+    fn links(&mut self, rows: &[(String, String, String)]) {
+        for (title, _, remark) in rows {
+            self.wrap("", title);
+            self.wrap("    ", remark);
+        }
+    }
+
     fn block(&mut self, block: &Block) {
         match block {
-            Block::Heading { text } => {
+            Block::Heading { text, .. } => {
                 self.line("");
                 self.wrap("", text);
                 let long = textwrap::core::display_width(text).min(self.width);
@@ -89,10 +96,19 @@ impl Page {
                 }
             }
             Block::Table { head, rows, .. } => self.table(head, rows),
-            Block::Links { rows } => {
-                for (title, _, remark) in rows {
-                    self.wrap("", title);
-                    self.wrap("    ", remark);
+            Block::Links { rows } | Block::Contents { rows } => self.links(rows),
+            Block::Family { name, rows, .. } => {
+                self.wrap("", name);
+                self.links(rows);
+            }
+            Block::Index { rows, .. } => {
+                for (_, cells) in rows {
+                    self.wrap("", &cells.join(", "));
+                }
+            }
+            Block::Entries { rows } => {
+                for entry in rows {
+                    self.wrap(&format!("{}: ", entry.word), &entry.means);
                 }
             }
             Block::Settings { rows } => rows.iter().for_each(|set| self.set(set)),

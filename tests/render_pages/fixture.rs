@@ -472,6 +472,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
             example: filled(selected),
         }],
         left_out: Vec::new(),
+        machines: Vec::new(),
         cautions: vec![CautionPage {
             machine: "router-table".to_owned(),
             rules: selected.all().iter().map(rule).collect(),
