@@ -1,8 +1,9 @@
 //! The lengths of a set-up's plan view, from its settings: only where each is known for certain.
 //!
-//! A router table with a fence. What the fence is measured to, and on which side of the cutter a
+//! A router table whose fence guides the work itself. What the fence is measured to, and on which side of the cutter a
 //! stop block stands, is read from the words of the setting, which the sheet prints too; a set-up
-//! whose fence or stop is told in other words gets no plan view, since a wrong one is worse.
+//! whose fence or stop is told in other words, or whose work rides on a carriage away from the
+//! fence, gets no plan view, since a wrong one is worse.
 
 use std::collections::BTreeMap;
 
@@ -48,9 +49,13 @@ pub(super) fn plan_view(
     let shown = |length: Length| (length, scale.show(length, Towards::Nearest).text);
     lengths.insert("cutter".to_owned(), shown(cutter));
     lengths.insert("hands".to_owned(), shown(hands));
-    if let Some(piece) = piece {
-        lengths.insert("across".to_owned(), shown(piece.width));
+    // Work that does not reach from the fence to the cutter is carried by something else.
+    let across = piece?.width;
+    let (fence, _) = length_of(fence)?;
+    if named == "fence" && across.to_nm() <= fence.to_nm() {
+        return None;
     }
+    lengths.insert("across".to_owned(), shown(across));
     let drawable = lengths.values().all(|(length, _)| length.to_nm() > 0);
     drawable.then(|| Drawing {
         shape: shape.to_owned(),

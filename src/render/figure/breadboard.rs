@@ -6,7 +6,7 @@
 
 use super::View;
 use super::measures::Measures;
-use super::svg::{Edge, Lean, Picture, finish};
+use super::svg::{Edge, Lean, Picture, Point, finish};
 use crate::diag::Fault;
 
 pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
@@ -52,44 +52,8 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
             (beyond, top + board),
         ]
     };
-    let mut end = Picture::new((-wide, 0.0), (0.0, strip));
-    end.cut(&grooved, Lean::Right);
-    measures.mark(&mut end, Edge::Top, [wall, 0.0], "depth", [-depth, 0.0]);
-    measures.mark(
-        &mut end,
-        Edge::Bottom,
-        [strip; 2],
-        "mortised_width",
-        [-wide, 0.0],
-    );
-    measures.mark(&mut end, Edge::Right, [0.0; 2], "groove", [wall, far]);
-    measures.mark(&mut end, Edge::Right, [0.0; 2], "wall", [0.0, wall]);
-    measures.mark(&mut end, Edge::Left, [-wide; 2], "end_thick", [0.0, strip]);
-    let mut tongue = Picture::new((-long, 0.0), (beyond, board));
-    tongue.cut(&tongued(0.0), Lean::Left);
-    tongue.broken((beyond, 0.0), (beyond, board));
-    measures.mark(
-        &mut tongue,
-        Edge::Top,
-        [face, 0.0],
-        "tongue_length",
-        [-long, 0.0],
-    );
-    measures.mark(&mut tongue, Edge::Left, [-long; 2], "tongue", [face, low]);
-    measures.mark(
-        &mut tongue,
-        Edge::Right,
-        [beyond, 0.0],
-        "shoulder_face",
-        [0.0, face],
-    );
-    measures.mark(
-        &mut tongue,
-        Edge::Right,
-        [0.0, beyond],
-        "shoulder_back",
-        [low, board],
-    );
+    let end = end_strip(measures, &grooved)?;
+    let tongue = tongue_alone(measures, &tongued(0.0), beyond)?;
     let (high, deep) = (top.min(0.0), strip.max(top + board));
     let mut together = Picture::new((-wide, high), (beyond, deep));
     together.cut(&grooved, Lean::Right);
@@ -108,6 +72,61 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
         (tongue, "Tongue, section", says_tongue(measures)),
         (together, "Together, section", says_both(measures)),
     ]))
+}
+
+/// The end strip alone; its outline begins at the left upper corner.
+fn end_strip(measures: &Measures<'_>, grooved: &[Point]) -> Result<Picture, Fault> {
+    let (strip, wide) = (measures.mm("end_thick")?, measures.mm("mortised_width")?);
+    let (groove, depth, wall) = (
+        measures.mm("groove")?,
+        measures.mm("depth")?,
+        measures.mm("wall")?,
+    );
+    let far = wall + groove;
+    let mut end = Picture::new((-wide, 0.0), (0.0, strip));
+    end.cut(grooved, Lean::Right);
+    measures.mark(&mut end, Edge::Top, [wall, 0.0], "depth", [-depth, 0.0]);
+    measures.mark(
+        &mut end,
+        Edge::Bottom,
+        [strip; 2],
+        "mortised_width",
+        [-wide, 0.0],
+    );
+    measures.mark(&mut end, Edge::Right, [0.0; 2], "groove", [wall, far]);
+    measures.mark(&mut end, Edge::Right, [0.0; 2], "wall", [0.0, wall]);
+    measures.mark(&mut end, Edge::Left, [-wide; 2], "end_thick", [0.0, strip]);
+    Ok(end)
+}
+
+/// The tongue alone; its outline begins at the right upper corner, `beyond` the shoulders.
+fn tongue_alone(measures: &Measures<'_>, tongued: &[Point], beyond: f64) -> Result<Picture, Fault> {
+    let (board, long) = (measures.mm("board")?, measures.mm("tongue_length")?);
+    let face = measures.mm("shoulder_face")?;
+    let low = board - measures.mm("shoulder_back")?;
+    let mut tongue = Picture::new((-long, 0.0), (beyond, board));
+    tongue.cut(tongued, Lean::Left);
+    tongue.broken((beyond, 0.0), (beyond, board));
+    let out = [-long, 0.0];
+    measures.mark(&mut tongue, Edge::Top, [face, 0.0], "tongue_length", out);
+    measures.mark(&mut tongue, Edge::Left, [-long; 2], "tongue", [face, low]);
+    let right = [beyond, 0.0];
+    measures.mark(
+        &mut tongue,
+        Edge::Right,
+        right,
+        "shoulder_face",
+        [0.0, face],
+    );
+    let right = [0.0, beyond];
+    measures.mark(
+        &mut tongue,
+        Edge::Right,
+        right,
+        "shoulder_back",
+        [low, board],
+    );
+    Ok(tongue)
 }
 
 fn says_end(measures: &Measures<'_>) -> String {

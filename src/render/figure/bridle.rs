@@ -73,6 +73,16 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
         "width_b",
         [0.0, wide],
     );
+    let [says_stile, says_rail, both] = says(measures);
+    Ok(finish(vec![
+        (stile, "Slot, section", says_stile),
+        (rail, "Tongue, section", says_rail),
+        (together, "Together, section", both),
+    ]))
+}
+
+/// Slot, tongue and both together in words.
+fn says(measures: &Measures<'_>) -> [String; 3] {
     let says_stile = format!(
         "The slotted piece, {} thick, in section along its length: from its end a slot {} wide and \
          {} deep, with a cheek of {} beside it.",
@@ -93,9 +103,5 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
          are planed off after gluing.",
         measures.shown("width_b")
     );
-    Ok(finish(vec![
-        (stile, "Slot, section", says_stile),
-        (rail, "Tongue, section", says_rail),
-        (together, "Together, section", both),
-    ]))
+    [says_stile, says_rail, both]
 }

@@ -192,6 +192,16 @@ pub(super) fn corner(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     half(&mut together, &housed, beyond, side, Lean::Right);
     together.cut(&tongued(face), Lean::Left);
     together.broken((face - stock, above), (face, above));
+    let [says_side, says_end, both] = says_corner(measures);
+    Ok(finish(vec![
+        (housing, "Housing, section", says_side),
+        (end, "Tongue, section", says_end),
+        (together, "Together, section", both),
+    ]))
+}
+
+/// Housing, tongue and both together in words.
+fn says_corner(measures: &Measures<'_>) -> [String; 3] {
     let says_side = format!(
         "The end of the side in section, {} thick, with a housing {} wide and {} deep, {} from its \
          end.",
@@ -210,9 +220,5 @@ pub(super) fn corner(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     );
     let both = "The tongue in the housing, the shoulder on the side; what the side stands out past \
                 the board is planed off.";
-    Ok(finish(vec![
-        (housing, "Housing, section", says_side),
-        (end, "Tongue, section", says_end),
-        (together, "Together, section", both.to_owned()),
-    ]))
+    [says_side, says_end, both.to_owned()]
 }
