@@ -145,7 +145,7 @@ fn the_site_holds_the_schema_and_the_page_made_from_it() {
         );
         for key in level.keys {
             assert!(
-                page.contains(&format!("<td>{}</td>", key.name)),
+                page.contains(&format!(">{}</td>", key.name)),
                 "{}",
                 key.name
             );
