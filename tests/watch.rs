@@ -11,10 +11,10 @@ mod util;
 
 use std::fs;
 use std::io::{BufRead, BufReader};
-use std::process::{Child, Stdio};
+use std::process::{Child, Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use util::{Folder, program};
 
@@ -31,7 +31,11 @@ struct Watching {
 
 impl Watching {
     fn begin(folder: &Folder, arguments: &[&str]) -> Self {
-        let mut child = program()
+        Self::of(program(), folder, arguments)
+    }
+
+    fn of(mut program: Command, folder: &Folder, arguments: &[&str]) -> Self {
+        let mut child = program
             .args(["check", "--watch"])
             .args(arguments)
             .current_dir(folder.path())
@@ -152,17 +156,30 @@ fn without_a_shop_there_is_nothing_to_watch() {
     run.code(1).complains("nowhere.yaml` cannot be watched");
 }
 
-#[cfg(unix)]
+/// A script that runs the tests may leave the interrupt ignored, and what it starts inherits that;
+/// what a terminal starts does not. So it is set back first.
+#[cfg(target_os = "linux")]
 #[test]
 fn the_interrupt_of_ctrl_c_ends_it() {
     let folder = started();
-    let mut watching = Watching::begin(&folder, &[]);
+    let own = program();
+    let mut at_a_terminal = Command::new("env");
+    at_a_terminal
+        .arg("--default-signal=INT")
+        .arg(own.get_program())
+        .env_remove("FACESIDE_SHOP");
+    let mut watching = Watching::of(at_a_terminal, &folder, &[]);
     watching.next();
     let id = watching.child.id().to_string();
-    let status = std::process::Command::new("kill")
-        .args(["-INT", &id])
-        .status();
+    let status = Command::new("kill").args(["-INT", &id]).status();
     assert!(status.unwrap().success());
-    let ended = watching.child.wait().unwrap();
+    let started = Instant::now();
+    let ended = loop {
+        match watching.child.try_wait().unwrap() {
+            Some(ended) => break ended,
+            None => assert!(started.elapsed() < PATIENCE, "it goes on"),
+        }
+        thread::sleep(Duration::from_millis(20));
+    };
     assert!(!ended.success(), "ended by the signal: {ended}");
 }
