@@ -8,6 +8,7 @@ use super::filled::{
     Setting, plain,
 };
 use super::model::{Check, SetUp, Step, Table};
+use super::pause::Pauses;
 use super::plan_view::plan_view;
 use super::show::show;
 use super::text::Text;
@@ -55,8 +56,12 @@ impl Filler<'_> {
         let holder = set_up.holder.as_ref().filter(|_| short);
         let holder = holder.map(|text| runs(text, self.named, self.at, &set));
         let mut steps = Vec::new();
+        let mut pauses = Pauses::of(set_up);
         for step in &set_up.steps {
-            steps.extend(self.step(step, &selected, &set)?);
+            if let Some(mut filled) = self.step(step, &selected, &set)? {
+                filled.pause = pauses.pass(step);
+                steps.push(filled);
+            }
         }
         let table = set_up
             .table

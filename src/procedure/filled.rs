@@ -199,6 +199,8 @@ pub struct FilledStep {
     pub check: Option<FilledCheck>,
     /// Whether each piece gets a box of its own.
     pub each_piece: bool,
+    /// Whether work may be left before it: the machine is isolated, no glue is on.
+    pub pause: bool,
 }
 
 impl FilledStep {
@@ -217,6 +219,7 @@ impl FilledStep {
             why: Vec::new(),
             check: None,
             each_piece: does == Does::Cut,
+            pause: false,
         }
     }
 

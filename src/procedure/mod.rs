@@ -15,6 +15,7 @@ mod format;
 mod load;
 mod load_set_up;
 mod model;
+mod pause;
 mod pick;
 mod plan_view;
 mod raw;

@@ -117,6 +117,8 @@ pub struct Step {
     pub readings: Vec<Reading>,
     /// A box for each piece.
     pub pieces: Vec<String>,
+    /// Whether a page of paper begins with it.
+    pub turn: bool,
 }
 
 /// A row of a table.
@@ -233,6 +235,8 @@ pub enum Block {
         /// The words that it is said in.
         #[serde(skip)]
         speech: Speech,
+        /// Whether it is a machine from above, which on paper stands beside its settings.
+        plan: bool,
     },
     /// Faults of the work.
     Troubles {
@@ -303,18 +307,23 @@ pub fn words(text: impl Into<String>) -> Text {
 
 /// A filled text.
 pub fn text(runs: &[Run]) -> Text {
-    runs.iter()
-        .map(|run| match run {
-            Run::Words(words) => Span {
-                words: words.clone(),
-                value: false,
-            },
-            Run::Value { shown, .. } => Span {
-                words: shown.clone(),
-                value: true,
-            },
-        })
-        .collect()
+    let mut spans = Vec::new();
+    for run in runs {
+        match run {
+            Run::Words(said) => spans.extend(words(said)),
+            // Several values may stand on several lines, one value may not.
+            Run::Value { shown, .. } => {
+                for (at, one) in shown.split(", ").enumerate() {
+                    spans.extend((at > 0).then(|| words(", ")).into_iter().flatten());
+                    spans.push(Span {
+                        words: one.to_owned(),
+                        value: true,
+                    });
+                }
+            }
+        }
+    }
+    spans
 }
 
 /// A text without its marks.

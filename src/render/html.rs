@@ -32,7 +32,10 @@ pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, 
         let mut context = Context::new();
         context.insert("block", block);
         context.insert("under", &under);
-        if let Block::Drawing { drawing, speech } = block {
+        if let Block::Drawing {
+            drawing, speech, ..
+        } = block
+        {
             draw(&mut context, drawing, speech)?;
         }
         out.push_str(&templates.fill("block.html", &context)?);

@@ -15,14 +15,17 @@ mod lists;
 mod machine;
 mod markdown;
 mod pages;
+mod paper;
 mod set_up;
 mod sheet;
 mod site;
 mod site_search;
 mod speech;
+mod split;
 mod templates;
 mod terminal;
 mod woods;
+mod work_sheet;
 pub mod worked;
 mod writing;
 

@@ -171,6 +171,7 @@ pub(super) fn procedure(page: &ProcedurePage, learn_first: Links, notes: Links) 
         blocks.push(Block::Drawing {
             drawing: drawing.clone(),
             speech: Speech::default(),
+            plan: false,
         });
     }
     before(&mut blocks, example);
@@ -267,9 +268,12 @@ fn set_up_part(blocks: &mut Vec<Block>, number: usize, one: &FilledSetUp) {
     blocks.extend(one.plan.iter().map(|plan| Block::Drawing {
         drawing: plan.clone(),
         speech: Speech::default(),
+        plan: true,
     }));
     blocks.extend(one.table.iter().map(set_up::other_readings));
-    blocks.push(set_up::steps(one, &[], true));
+    blocks.push(Block::Steps {
+        steps: set_up::steps(one, &[], true),
+    });
 }
 
 fn place_of(one: &FilledSetUp) -> &str {

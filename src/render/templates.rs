@@ -8,8 +8,11 @@ use tera::{Context, Tera};
 use super::inert;
 use crate::diag::{Code, Fault};
 
-/// The one style sheet, for screen and paper.
-pub(super) const STYLE: &str = include_str!("../../site/static/manual.css");
+/// The one style sheet, for screen and paper: its type, then its look.
+pub(super) const STYLE: &str = concat!(
+    include_str!("../../site/static/type.css"),
+    include_str!("../../site/static/manual.css")
+);
 
 /// The script that searches the site.
 pub(super) const SEARCH: &str = include_str!("../../site/static/search.js");
