@@ -7,10 +7,12 @@
 mod breadboard;
 mod bridle;
 mod comb_joint;
+mod dimension;
 mod dowels;
 mod edge_joint;
 mod frame_panel;
 mod halving;
+mod hatch;
 mod housing;
 mod measures;
 mod one_sided;

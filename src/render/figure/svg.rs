@@ -10,6 +10,8 @@ use std::fmt::Write;
 
 use super::super::inert::markup;
 use super::View;
+use super::dimension::{Place, dimension_lines, head};
+use super::hatch::hatch;
 
 /// A point in millimetres.
 pub(super) type Point = (f64, f64);
@@ -35,16 +37,14 @@ pub(super) enum Edge {
 }
 
 /// Size of letters, and the room that one takes on average.
-const TYPE: f64 = 15.0;
+pub(super) const TYPE: f64 = 15.0;
 const LETTER: f64 = 9.2;
 /// Height of a row of dimensions.
-const ROW: f64 = 30.0;
+pub(super) const ROW: f64 = 30.0;
 /// From the drawing to the first row, and from the picture's edge.
-const GAP: f64 = 10.0;
+pub(super) const GAP: f64 = 10.0;
 /// Room at a side without dimensions: lines of others end this far out at most.
 const MARGIN: f64 = 21.0;
-/// Between hatching lines, measured along an axis.
-const HATCH: f64 = 11.0;
 /// Least width of a picture; long labels make it wider, so that the drawing keeps its room.
 const WIDTH: f64 = 300.0;
 /// Least width of what is drawn, without its dimensions.
@@ -83,22 +83,22 @@ pub(super) enum Lean {
 }
 
 /// Where millimetres land in the picture.
-struct Frame {
+pub(super) struct Frame {
     scale: f64,
-    width: f64,
+    pub(super) width: f64,
     left: f64,
     top: f64,
     height: f64,
-    least: Point,
-    most: Point,
+    pub(super) least: Point,
+    pub(super) most: Point,
 }
 
 impl Frame {
-    fn x(&self, mm: f64) -> f64 {
+    pub(super) fn x(&self, mm: f64) -> f64 {
         self.left + (mm - self.least.0) * self.scale
     }
 
-    fn y(&self, mm: f64) -> f64 {
+    pub(super) fn y(&self, mm: f64) -> f64 {
         self.top + (mm - self.least.1) * self.scale
     }
 
@@ -275,7 +275,7 @@ pub(super) fn finish(pictures: Vec<(Picture, &str, String)>) -> Vec<View> {
     finished.collect()
 }
 
-fn label_width(label: &str) -> f64 {
+pub(super) fn label_width(label: &str) -> f64 {
     label.chars().count() as f64 * LETTER
 }
 
@@ -380,152 +380,6 @@ fn dashed(out: &mut String, dashes: &str, from: Point, to: Point) {
     );
 }
 
-/// Lines at 45 degrees across a polygon: each meets its edges an even number of times.
-fn hatch(out: &mut String, frame: &Frame, points: &[Point], lean: Lean) {
-    let turn = if lean == Lean::Right { 1.0 } else { -1.0 };
-    let turned = |point: &Point| (frame.x(point.0), frame.y(point.1) * turn);
-    let corners: Vec<Point> = points.iter().map(turned).collect();
-    let sums = corners.iter().map(|(x, y)| x + y);
-    let least = sums.clone().fold(f64::INFINITY, f64::min);
-    let most = sums.fold(f64::NEG_INFINITY, f64::max);
-    // Off the whole numbers, so that no line runs exactly through a corner.
-    let mut sum = (least / HATCH).ceil() * HATCH + 0.37;
-    out.push_str("<path stroke-width=\"0.7\" d=\"");
-    while sum < most {
-        let mut meets = crossings(&corners, sum);
-        meets.sort_by(f64::total_cmp);
-        for pair in meets.chunks_exact(2) {
-            let _ = write!(
-                out,
-                "M{} {}L{} {}",
-                number(pair[0]),
-                number((sum - pair[0]) * turn),
-                number(pair[1]),
-                number((sum - pair[1]) * turn)
-            );
-        }
-        sum += HATCH;
-    }
-    out.push_str("\"/>");
-}
-
-/// Where the line x + y = sum meets the edges of a polygon, as x.
-fn crossings(corners: &[Point], sum: f64) -> Vec<f64> {
-    let next = corners.iter().cycle().skip(1);
-    let edges = corners.iter().zip(next);
-    edges
-        .filter_map(|(from, to)| {
-            let (before, after) = (from.0 + from.1 - sum, to.0 + to.1 - sum);
-            let meets = (before < 0.0) != (after < 0.0);
-            meets.then(|| from.0 + (to.0 - from.0) * before / (before - after))
-        })
-        .collect()
-}
-
-/// Where a dimension stands: its edge, where its extension lines begin, how far out it is.
-struct Place {
-    edge: Edge,
-    starts: [f64; 2],
-    beyond: f64,
-}
-
-/// Draws the lines of a dimension; gives the middle of its label and the room that it took.
-fn dimension_lines(
-    out: &mut String,
-    frame: &Frame,
-    place: &Place,
-    one: &Dimension,
-) -> (Point, f64) {
-    let width = label_width(&one.label);
-    match place.edge {
-        Edge::Top | Edge::Bottom => {
-            let line = match place.edge {
-                Edge::Top => frame.y(frame.least.1) - place.beyond - 4.0,
-                _ => frame.y(frame.most.1) + place.beyond + ROW - 12.0,
-            };
-            let [from, to] = [frame.x(one.from), frame.x(one.to)];
-            let [first, second] = place.starts.map(|start| frame.y(start));
-            extension(out, [(from, first), (from, line)]);
-            extension(out, [(to, second), (to, line)]);
-            arrows(out, (from, line), (to, line));
-            let half = width / 2.0 + 2.0;
-            let middle = f64::midpoint(from, to).clamp(half, frame.width - half);
-            ((middle, line - 6.0), ROW)
-        }
-        Edge::Left | Edge::Right => {
-            let (line, side) = match place.edge {
-                Edge::Left => (frame.x(frame.least.0) - place.beyond - 2.0, -1.0),
-                _ => (frame.x(frame.most.0) + place.beyond + 2.0, 1.0),
-            };
-            let [from, to] = [frame.y(one.from), frame.y(one.to)];
-            let [first, second] = place.starts.map(|start| frame.x(start));
-            extension(out, [(first, from), (line, from)]);
-            extension(out, [(second, to), (line, to)]);
-            arrows(out, (line, from), (line, to));
-            let middle = f64::midpoint(from, to) + TYPE / 3.0;
-            let aside = line + side * (width / 2.0 + 7.0);
-            ((aside, middle), width + 2.0 * GAP)
-        }
-    }
-}
-
-/// A thin line from just off the drawing to just past the dimension line.
-fn extension(out: &mut String, [begin, end]: [Point; 2]) {
-    let sign = |from: f64, to: f64| match from.total_cmp(&to) {
-        std::cmp::Ordering::Less => 1.0,
-        std::cmp::Ordering::Equal => 0.0,
-        std::cmp::Ordering::Greater => -1.0,
-    };
-    let (dx, dy) = (sign(begin.0, end.0), sign(begin.1, end.1));
-    let _ = write!(
-        out,
-        "<path stroke-width=\"0.7\" d=\"M{} {}L{} {}\"/>",
-        number(begin.0 + 3.0 * dx),
-        number(begin.1 + 3.0 * dy),
-        number(end.0 + 4.0 * dx),
-        number(end.1 + 4.0 * dy)
-    );
-}
-
-/// A dimension line with filled heads; from outside inwards where the measure is too short.
-fn arrows(out: &mut String, from: Point, to: Point) {
-    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    let long = dx.abs() + dy.abs();
-    let (ux, uy) = if dx.abs() > dy.abs() {
-        (dx.signum(), 0.0)
-    } else {
-        (0.0, dy.signum())
-    };
-    let outside = long < 22.0;
-    let turn = if outside { -1.0 } else { 1.0 };
-    let tail = if outside { 16.0 } else { 0.0 };
-    let _ = write!(
-        out,
-        "<path stroke-width=\"0.9\" d=\"M{} {}L{} {}\"/>",
-        number(from.0 - ux * tail),
-        number(from.1 - uy * tail),
-        number(to.0 + ux * tail),
-        number(to.1 + uy * tail)
-    );
-    head(out, from, (ux * turn, uy * turn));
-    head(out, to, (-ux * turn, -uy * turn));
-}
-
-fn head(out: &mut String, tip: Point, (ux, uy): Point) {
-    let (long, half) = (9.0, 2.6);
-    let back = (tip.0 + ux * long, tip.1 + uy * long);
-    let _ = write!(
-        out,
-        "<path fill=\"#000\" stroke=\"none\" d=\"M{} {}L{} {}L{} {}Z\"/>",
-        number(tip.0),
-        number(tip.1),
-        number(back.0 - uy * half),
-        number(back.1 + ux * half),
-        number(back.0 + uy * half),
-        number(back.1 - ux * half)
-    );
-}
-
 /// A label on a white ground, so that no line runs through it.
 fn label(out: &mut String, text: &str, middle: Point) {
     let width = label_width(text);
@@ -543,7 +397,7 @@ fn label(out: &mut String, text: &str, middle: Point) {
 }
 
 /// A number to a hundredth without trailing noughts.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     let text = format!("{value:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0" } else { text }.to_owned()
