@@ -19,6 +19,7 @@ struct ViewOf {
     title: String,
     says: String,
     svg: String,
+    wide: bool,
 }
 
 /// The blocks of a page, one after the other; a table is named after the heading above it.
@@ -46,6 +47,7 @@ fn draw(context: &mut Context, drawing: &Drawing, spoken: &Speech) -> Result<(),
         title: view.title,
         says: view.says,
         svg: view.svg,
+        wide: view.wide,
     };
     let views: Vec<ViewOf> = figure.views.into_iter().map(view).collect();
     context.insert("views", &views);

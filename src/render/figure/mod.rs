@@ -14,11 +14,18 @@ mod frame_panel;
 mod halving;
 mod hatch;
 mod housing;
+mod letters;
 mod measures;
+mod note;
 mod one_sided;
+mod plan;
+mod plan_detail;
+mod plan_machine;
+mod plan_notes;
+mod plan_words;
 mod rebate;
-mod router_table;
 mod section;
+mod sketch;
 mod sliding_dovetail;
 mod splined_mitre;
 mod stopped_housing;
@@ -41,6 +48,8 @@ pub struct View {
     pub says: String,
     /// The picture.
     pub svg: String,
+    /// Whether it wants 90 mm of paper for its letters to be read; others want 52 mm.
+    pub wide: bool,
 }
 
 /// A figure: its views, and the letters in them with names and values.
@@ -56,7 +65,7 @@ pub struct Figure {
 type Draw = fn(&Measures<'_>) -> Result<Vec<View>, Fault>;
 
 /// The shapes by name, as `drawing` of a procedure gives it.
-const SHAPES: [(&str, Draw); 23] = [
+const SHAPES: [(&str, Draw); 22] = [
     ("breadboard", breadboard::views),
     ("bridle", bridle::views),
     ("comb-joint", comb_joint::views),
@@ -70,9 +79,8 @@ const SHAPES: [(&str, Draw); 23] = [
     ("housing", housing::views),
     ("loose-tenon", tenon::loose),
     ("one-sided-dovetail", one_sided::views),
+    ("plan", plan::views),
     ("rebate", rebate::views),
-    ("router-table", router_table::axis),
-    ("router-table-edge", router_table::edge),
     ("sliding-dovetail", sliding_dovetail::views),
     ("splined-mitre", splined_mitre::views),
     ("stopped-housing", stopped_housing::views),

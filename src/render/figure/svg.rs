@@ -12,6 +12,7 @@ use super::super::inert::markup;
 use super::View;
 use super::dimension::{Place, dimension_lines, head};
 use super::hatch::hatch;
+use super::note::{Said, label, place};
 
 /// A point in millimetres.
 pub(super) type Point = (f64, f64);
@@ -25,6 +26,8 @@ pub(super) struct Dimension {
     pub(super) to: f64,
     /// Letter and value.
     pub(super) label: String,
+    /// Letter, what it is, and value.
+    pub(super) says: String,
 }
 
 /// Side of the drawing that a dimension stands on.
@@ -47,6 +50,8 @@ pub(super) const GAP: f64 = 10.0;
 const MARGIN: f64 = 21.0;
 /// Least width of a picture; long labels make it wider, so that the drawing keeps its room.
 const WIDTH: f64 = 300.0;
+/// A picture wider than this takes the width of two.
+const WIDE: f64 = 400.0;
 /// Least width of what is drawn, without its dimensions.
 const ROOM: f64 = 150.0;
 /// Most height of what is drawn, without its dimensions.
@@ -62,7 +67,8 @@ pub(super) struct Picture {
     room: (f64, f64),
 }
 
-enum Shape {
+/// One thing drawn.
+pub(super) enum Shape {
     Cut(Vec<Point>, Lean),
     Outline(Vec<Point>),
     Centre(Point, Point),
@@ -72,7 +78,9 @@ enum Shape {
     Phantom(Vec<Point>),
     Solid(Vec<Point>),
     Arrow(Vec<Point>),
-    Note(Point, &'static str),
+    Ring(Point, f64),
+    Note(Vec<Point>, Said),
+    Keep(Vec<Point>),
 }
 
 /// Which way a face is hatched; parts that touch lean apart.
@@ -84,7 +92,7 @@ pub(super) enum Lean {
 
 /// Where millimetres land in the picture.
 pub(super) struct Frame {
-    scale: f64,
+    pub(super) scale: f64,
     pub(super) width: f64,
     left: f64,
     top: f64,
@@ -102,7 +110,7 @@ impl Frame {
         self.top + (mm - self.least.1) * self.scale
     }
 
-    fn at(&self, point: Point) -> Point {
+    pub(super) fn at(&self, point: Point) -> Point {
         (self.x(point.0), self.y(point.1))
     }
 }
@@ -164,9 +172,34 @@ impl Picture {
         self.body.push(Shape::Arrow(points.to_vec()));
     }
 
-    /// A word in the drawing, its middle at a place.
-    pub(super) fn note(&mut self, middle: Point, word: &'static str) {
-        self.body.push(Shape::Note(middle, word));
+    /// A word in the drawing, its middle at the first of these places that is free; without a
+    /// free one it is left out, since the words beside the picture say the same.
+    pub(super) fn note(&mut self, middles: &[Point], word: &str) {
+        let word = Said::Word(word.to_owned());
+        self.body.push(Shape::Note(middles.to_vec(), word));
+    }
+
+    /// The loop that marks a face side, at the first free place.
+    pub(super) fn face_mark(&mut self, middles: &[Point], under: bool) {
+        let mark = Said::FaceMark { under };
+        self.body.push(Shape::Note(middles.to_vec(), mark));
+    }
+
+    /// A place that later notes stay out of.
+    pub(super) fn keep(&mut self, points: &[Point]) {
+        self.body.push(Shape::Keep(points.to_vec()));
+    }
+
+    /// A round tool at another place or below the work: thin, dashed.
+    pub(super) fn ring(&mut self, middle: Point, diameter: f64) {
+        self.body.push(Shape::Ring(middle, diameter));
+    }
+
+    /// The outline of what stands above: thin, dashed.
+    pub(super) fn above(&mut self, points: &[Point]) {
+        for (at, from) in points.iter().enumerate() {
+            self.hidden(*from, points[(at + 1) % points.len()]);
+        }
     }
 
     /// A round hole or the end of a pin, by its middle and its diameter.
@@ -243,6 +276,7 @@ impl Picture {
         for shape in &self.body {
             draw(&mut out, &frame, shape);
         }
+        place(&mut out, &frame, &self.body);
         let mut labels = String::new();
         for edge in [Edge::Top, Edge::Bottom, Edge::Left, Edge::Right] {
             let mut beyond = GAP;
@@ -267,10 +301,18 @@ impl Picture {
 pub(super) fn finish(pictures: Vec<(Picture, &str, String)>) -> Vec<View> {
     let scales = pictures.iter().map(|(picture, _, _)| picture.scale());
     let scale = scales.fold(f64::INFINITY, f64::min);
-    let finished = pictures.into_iter().map(|(picture, title, says)| View {
-        svg: picture.finish(scale, title, &says),
-        title: title.to_owned(),
-        says,
+    let finished = pictures.into_iter().map(|(picture, title, mut says)| {
+        let letters = picture.dimensions.iter();
+        let letters: Vec<&str> = letters.map(|(_, _, one)| one.says.as_str()).collect();
+        if !letters.is_empty() {
+            says += &format!(" Letters: {}.", letters.join("; "));
+        }
+        View {
+            wide: picture.width() > WIDE,
+            svg: picture.finish(scale, title, &says),
+            title: title.to_owned(),
+            says,
+        }
     });
     finished.collect()
 }
@@ -297,9 +339,16 @@ fn draw(out: &mut String, frame: &Frame, shape: &Shape) {
             out.push_str("Z\"/>");
         }
         Shape::Arrow(points) => movement(out, frame, points),
-        Shape::Note(middle, word) => {
+        Shape::Note(..) | Shape::Keep(_) => {}
+        Shape::Ring(middle, diameter) => {
             let (x, y) = frame.at(*middle);
-            label(out, word, (x, y + TYPE / 3.0));
+            let _ = write!(
+                out,
+                "<circle cx=\"{}\" cy=\"{}\" r=\"{}\" stroke-dasharray=\"6 4\"/>",
+                number(x),
+                number(y),
+                number(diameter / 2.0 * frame.scale)
+            );
         }
         Shape::Centre(from, to) => dashed(out, "14 4 3 4", frame.at(*from), frame.at(*to)),
         Shape::Hidden(from, to) => dashed(out, "6 4", frame.at(*from), frame.at(*to)),
@@ -377,22 +426,6 @@ fn dashed(out: &mut String, dashes: &str, from: Point, to: Point) {
         number(from.1),
         number(to.0),
         number(to.1)
-    );
-}
-
-/// A label on a white ground, so that no line runs through it.
-fn label(out: &mut String, text: &str, middle: Point) {
-    let width = label_width(text);
-    let _ = write!(
-        out,
-        "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{TYPE}\" fill=\"#fff\" stroke=\"none\"/>\
-         <text x=\"{}\" y=\"{}\" text-anchor=\"middle\" fill=\"#000\" stroke=\"none\">{}</text>",
-        number(middle.0 - width / 2.0),
-        number(middle.1 - TYPE * 0.8),
-        number(width),
-        number(middle.0),
-        number(middle.1),
-        markup(text)
     );
 }
 
