@@ -111,9 +111,11 @@ fn figures_of_the_examples_have_room() {
 }
 
 /// Lengths that follow from others, which are drawn: a tenon or tongue is what the shoulders leave of
-/// the stock, the stop what the housing leaves of the panel; the table is not drawn at every machine.
-const FOLLOW: [(&str, &str); 7] = [
+/// the stock, the stop what the housing leaves of the panel, the inside of a drawer what its sides leave of
+/// the front; the table is not drawn at every machine.
+const FOLLOW: [(&str, &str); 8] = [
     ("breadboard", "tongue"),
+    ("drawer", "inside_width"),
     ("haunched-tenon", "tenon"),
     ("plan", "table"),
     ("stopped-housing", "stop"),
@@ -224,6 +226,40 @@ fn plans() -> impl Strategy<Value = Drawing> {
     })
 }
 
+/// Dovetails of any division: sockets of one width at the base line, half as much at the edges, all
+/// narrowed toward the end by the slope (`joinery.md` 3.9).
+fn divisions() -> impl Strategy<Value = Drawing> {
+    let sizes = (40.0..600.0_f64, 1..12_u32, 1.0..6.0_f64);
+    let boards = (6.0..40.0_f64, 6.0..40.0_f64, 0.05..0.25_f64);
+    let lap = prop::option::of(0.1..0.6_f64);
+    (sizes, boards, lap).prop_map(|((width, tails, ratio), (pin, tail, slope), lap)| {
+        let socket = width / (f64::from(tails) * (ratio + 1.0));
+        let long = pin - pin * lap.unwrap_or(0.0);
+        let narrowed = (long * slope).min(socket * 0.4);
+        let lengths = [
+            ("board_width", width),
+            ("pin_board", pin),
+            ("tail_board", tail),
+            ("tail_length", long),
+            ("pin_line", tail),
+            ("tail_narrow", ratio * socket),
+            ("tail_wide", ratio * socket + 2.0 * narrowed),
+            ("socket_wide", socket),
+            ("socket_narrow", socket - 2.0 * narrowed),
+            ("half_socket_wide", socket / 2.0),
+            ("half_socket_narrow", socket / 2.0 - narrowed),
+        ];
+        let shape = if lap.is_some() {
+            "lapped-dovetail"
+        } else {
+            "through-dovetail"
+        };
+        let lap = lap.map(|lap| ("lap", pin * lap));
+        let lengths: Vec<_> = lengths.into_iter().chain(lap).collect();
+        fixture::drawing(shape, &lengths)
+    })
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -237,6 +273,13 @@ proptest! {
                 }
             }
             Err(fault) => prop_assert_eq!(fault.code, faceside::diag::Code::OUT_OF_RANGE),
+        }
+    }
+
+    #[test]
+    fn dovetails_of_any_division_have_room(drawing in divisions()) {
+        for view in figure(&drawing).unwrap().views {
+            has_room(&drawing.shape, &view)?;
         }
     }
 

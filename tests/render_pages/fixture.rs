@@ -52,7 +52,8 @@ pub(crate) fn drawing(shape: &str, lengths: &[(&str, f64)]) -> Drawing {
         shape: shape.to_owned(),
         lengths: lengths.collect::<BTreeMap<_, _>>(),
         plan: None,
-        angle: matches!(shape, "sliding-dovetail" | "one-sided-dovetail").then_some(14.0),
+        angle: (shape.ends_with("sliding-dovetail") || shape == "one-sided-dovetail")
+            .then_some(14.0),
     }
 }
 
@@ -91,6 +92,7 @@ pub(crate) fn drawings() -> Vec<Drawing> {
         ("cutter", 18.0),
         ("length", 273.0),
         ("notch", 21.5),
+        ("notch_depth", 5.8),
     ];
     vec![
         drawing("housing", &housing),
@@ -109,7 +111,23 @@ pub(crate) fn every_drawing() -> Vec<Drawing> {
 }
 
 /// Shape and lengths in millimetres: the examples of the built-in procedures.
-const SECTIONS: [&str; 17] = [
+const SECTIONS: [&str; 24] = [
+    "scribed-joint overall 450 stile 60 rail_length 349 profile 9.5 opening 330.1 rail_width 61",
+    "through-dovetail board_width 150 tail_board 18.8 pin_board 19 tail_length 19.79 pin_line 19.59 \
+     tail_wide 34.45833 tail_narrow 28.125 socket_wide 9.375 socket_narrow 3.04167 \
+     half_socket_wide 4.6875 half_socket_narrow 1.52083",
+    "lapped-dovetail board_width 120 tail_board 10 pin_board 19 tail_length 13 pin_line 9.9 \
+     tail_wide 33.25 tail_narrow 30 socket_wide 10 socket_narrow 6.75 half_socket_wide 5 \
+     half_socket_narrow 3.375 lap 6",
+    "keyed-mitre board 15 key_depth 9 key_leg 12.73 key_base 18 key_left 12.21 height 80 \
+     outer 26.67 slot 6",
+    "drawer front_length 398 front 19 side_thick 10 side_length 437.3 front_lap 6 back 10.1 \
+     back_in 12 inside_width 378 back_tongue_length 2.6 back_tongue 5.9 side_height 118 back_height 92.6 \
+     groove_up 10.1 groove_width 6",
+    "stopped-sliding-dovetail stock 19 side 22 mouth 7.96 base 12.7 depth 9.5 exposure 5.52 \
+     end_cut 3.15 panel 285 stop 12 pocket 16 notch 20",
+    "tapered-sliding-dovetail stock 19 side 22 mouth 7.96 base 12.7 depth 9.5 exposure 5.52 \
+     end_cut 3.15 joint_length 400 mouth_back 10.1",
     "breadboard board 27 end_thick 27.1 mortised_width 80 groove 8 depth 15.6 wall 9.5 tongue 7.9 \
      tongue_length 14.6 shoulder_face 9.51 shoulder_back 9.59 cutter 6",
     "bridle board 22 slot 7.4 cheek 7.3 depth 56 tongue 7.35 tongue_length 66 shoulder_face 7.32 \
