@@ -125,12 +125,10 @@ pub(super) fn plan_view(bench: Bench<'_>) -> Option<Drawing> {
     );
     let away = hands(machine, bench.hands).map(|hands| ("hands".to_owned(), shown(hands)));
     lengths.extend(away);
-    for (name, length) in [
-        ("long", bench.piece.length),
-        ("across", bench.piece.width),
-        ("table", bench.table),
-    ] {
-        lengths.insert(name.to_owned(), shown(length));
+    lengths.insert("long".to_owned(), shown(bench.piece.length));
+    lengths.insert("across".to_owned(), shown(bench.piece.width));
+    if matches!(machine, "jointer" | "thicknesser") {
+        lengths.insert("table".to_owned(), shown(bench.table));
     }
     let drawable = lengths.values().all(|(length, _)| length.to_nm() > 0);
     let drawable = drawable && is_determined(&bench.plan, &lengths);

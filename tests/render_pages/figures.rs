@@ -112,12 +112,11 @@ fn figures_of_the_examples_have_room() {
 
 /// Lengths that follow from others, which are drawn: a tenon or tongue is what the shoulders leave of
 /// the stock, the stop what the housing leaves of the panel, the inside of a drawer what its sides leave of
-/// the front; the table is not drawn at every machine.
-const FOLLOW: [(&str, &str); 8] = [
+/// the front.
+const FOLLOW: [(&str, &str); 7] = [
     ("breadboard", "tongue"),
     ("drawer", "inside_width"),
     ("haunched-tenon", "tenon"),
-    ("plan", "table"),
     ("stopped-housing", "stop"),
     ("tenon", "tenon"),
     ("through-tenon", "tenon"),

@@ -119,7 +119,7 @@ const SECTIONS: [&str; 24] = [
     "lapped-dovetail board_width 120 tail_board 10 pin_board 19 tail_length 13 pin_line 9.9 \
      tail_wide 33.25 tail_narrow 30 socket_wide 10 socket_narrow 6.75 half_socket_wide 5 \
      half_socket_narrow 3.375 lap 6",
-    "keyed-mitre board 15 key_depth 9 key_leg 12.73 key_base 18 key_left 12.21 height 80 \
+    "keyed-mitre board 15 key_depth 9 key_leg 12.73 key_base 18 key_left 12.21 corner_height 80 \
      outer 26.67 slot 6",
     "drawer front_length 398 front 19 side_thick 10 side_length 437.3 front_lap 6 back 10.1 \
      back_in 12 inside_width 378 back_tongue_length 2.6 back_tongue 5.9 side_height 118 back_height 92.6 \
@@ -177,7 +177,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Fence,
         "inside face",
         "end",
-        "fence 66 cutter 12.7 hands 150 long 320 across 900 table 600 pass_after 71.7",
+        "fence 66 cutter 12.7 hands 150 long 320 across 900 pass_after 71.7",
     ),
     (
         "router-table",
@@ -185,7 +185,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Fence,
         "inside face",
         "end",
-        "fence 60 cutter 12 hands 150 long 320 across 900 table 600 stop_left 296",
+        "fence 60 cutter 12 hands 150 long 320 across 900 stop_left 296",
     ),
     (
         "router-table",
@@ -193,7 +193,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Fence,
         "inside face",
         "end",
-        "fence 60 cutter 12 hands 150 long 320 across 900 table 600 stop_right 296",
+        "fence 60 cutter 12 hands 150 long 320 across 900 stop_right 296",
     ),
     (
         "router-table",
@@ -201,7 +201,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Fence,
         "face side",
         "edge",
-        "fence_edge 5.5 cutter 12.7 hands 150 long 600 across 95 table 600",
+        "fence_edge 5.5 cutter 12.7 hands 150 long 600 across 95",
     ),
     (
         "router-table",
@@ -209,7 +209,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Sled,
         "back",
         "end",
-        "fence_edge 37 cutter 15.7 hands 150 long 90 across 568 table 600 pass_before 12.35",
+        "fence_edge 37 cutter 15.7 hands 150 long 90 across 568 pass_before 12.35",
     ),
     (
         "router-table",
@@ -217,7 +217,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Carrier,
         "face side",
         "end",
-        "fence_edge 51.5 cutter 15.7 hands 150 long 50 across 400 table 600",
+        "fence_edge 51.5 cutter 15.7 hands 150 long 50 across 400",
     ),
     (
         "table-saw",
@@ -225,7 +225,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Fence,
         "face side",
         "face edge",
-        "fence_near 95.7 cutter 250 height 30 hands 150 long 950 across 120 table 800",
+        "fence_near 95.7 cutter 250 height 30 hands 150 long 950 across 120",
     ),
     (
         "table-saw",
@@ -233,7 +233,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Gauge,
         "inside face",
         "edge",
-        "stop_near 120 cutter 200 height 6 kerf 17.7 hands 150 long 320 across 900 table 800",
+        "stop_near 120 cutter 200 height 6 kerf 17.7 hands 150 long 320 across 900",
     ),
     (
         "table-saw",
@@ -241,7 +241,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Carriage,
         "end",
         "face side",
-        "fence_near 9.3 cutter 250 height 56 hands 150 long 60 across 22 table 800",
+        "fence_near 9.3 cutter 250 height 56 hands 150 long 60 across 22",
     ),
     (
         "band-saw",
@@ -249,7 +249,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Fence,
         "edge",
         "face side",
-        "fence_near 12 stop_after 58.5 hands 100 long 400 across 22 table 450",
+        "fence_near 12 stop_after 58.5 hands 100 long 400 across 22",
     ),
     (
         "jointer",
@@ -273,7 +273,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Cramped,
         "face side",
         "edge",
-        "fence 45 cutter 8 long 300 across 90 table 300",
+        "fence 45 cutter 8 long 300 across 90",
     ),
     (
         "mortiser",
@@ -281,7 +281,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Cramped,
         "edge",
         "face side",
-        "fence_near 6 cutter 10.05 long 700 across 44 table 150",
+        "fence_near 6 cutter 10.05 long 700 across 44",
     ),
     (
         "mitre-saw",
@@ -289,7 +289,7 @@ const PLANS: [PlanOf; 15] = [
         Guide::Cramped,
         "face side",
         "edge",
-        "stop_near 494 cutter 250 hands 300 long 494 across 90 table 300",
+        "stop_near 494 cutter 250 hands 300 long 494 across 90",
     ),
 ];
 

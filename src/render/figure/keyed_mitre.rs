@@ -1,7 +1,7 @@
 //! Keyed mitre: the corner cut through a slot with its key, and one side's outside with its slots.
 //!
 //! Letters are those of the calculator `mitre-key`: needs `board` (T), `key_depth` (p), `key_leg`
-//! (l), `key_base` (b) and `key_left` (r); and `height` (H), `outer` (a) and `slot` (k). The outside
+//! (l), `key_base` (b) and `key_left` (r); and `corner_height` (H), `outer` (a) and `slot` (k). The outside
 //! corner is at the top, the bisector upright, so that the bottom of the slot lies level
 //! (`joinery.md` 3.10).
 
@@ -66,7 +66,7 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
 
 /// The outside of one side, the corner at the right.
 fn outside(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
-    let (height, outer) = (measures.mm("height")?, measures.mm("outer")?);
+    let (height, outer) = (measures.mm("corner_height")?, measures.mm("outer")?);
     let (slot, leg) = (measures.mm("slot")?, measures.mm("key_leg")?);
     let many = libm::floor((height - slot / 2.0) / outer);
     measures.demand(
@@ -92,11 +92,11 @@ fn outside(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
     mark(Edge::Top, [outer - slot / 2.0; 2], "key_leg", [-leg, 0.0]);
     mark(Edge::Right, [0.0; 2], "slot", first);
     mark(Edge::Right, [0.0; 2], "outer", [0.0, outer]);
-    mark(Edge::Left, [aside; 2], "height", [0.0, height]);
+    mark(Edge::Left, [aside; 2], "corner_height", [0.0, height]);
     let says = format!(
         "The outside of one side, {} high, the corner at the right: slots {} wide run {} in from \
          the corner, the first with its middle {} from the rim, the others as far apart.",
-        measures.shown("height"),
+        measures.shown("corner_height"),
         measures.shown("slot"),
         measures.shown("key_leg"),
         measures.shown("outer")

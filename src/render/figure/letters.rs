@@ -24,7 +24,7 @@ pub(super) const LETTERS: &[(&str, &str, &str)] = &[
     ("key_leg", "l", "slot from the corner, on the outside"),
     ("key_base", "b", "bottom of the slot"),
     ("key_left", "r", "wood left to the inside corner"),
-    ("height", "H", "height along the corner"),
+    ("corner_height", "H", "height along the corner"),
     ("outer", "a", "rim to the middle of the outer slot"),
     ("front_length", "B", "front from end to end"),
     ("front", "f", "thickness of the front"),

@@ -13,11 +13,20 @@ pub(super) fn says(scene: &Scene<'_>) -> String {
     said.extend(scene.fence.map(|name| fence(scene, name)));
     let size = shown("cutter");
     said.push(match (machine.tool, size) {
-        (Tool::Round | Tool::Chisel | Tool::Blade, size) if !size.is_empty() => {
+        (Tool::Round | Tool::Chisel | Tool::Blade | Tool::Chop, size) if !size.is_empty() => {
             format!("{}; {size} across", machine.tool_says)
         }
         _ => machine.tool_says.to_owned(),
     });
+    for (name, words) in [
+        ("height", "The blade stands above the table by"),
+        ("kerf", "The width that it cuts is"),
+        ("table", "The width of the table is"),
+    ] {
+        if scene.measures.has(name) {
+            said.push(format!("{words} {}", shown(name)));
+        }
+    }
     said.push(machine.feed_says.to_owned());
     said.push(format!(
         "The work measures {} along the feed and {} across{}",
