@@ -11,7 +11,7 @@
 mod example_job;
 mod util;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use example_job::example_job;
 use faceside::caution::{Caution, CautionKind};

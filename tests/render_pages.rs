@@ -568,7 +568,9 @@ fn a_drawing_that_cannot_be_made_is_refused() {
     let mut drawing = fixture::drawings().remove(0);
     drawing.shape = "knot".to_owned();
     assert_eq!(code(&drawing), Code::UNKNOWN_NAME);
-    for whole in fixture::every_drawing() {
+    // What a plan view needs differs with the machine and with what guides the work.
+    let all = fixture::every_drawing().into_iter();
+    for whole in all.filter(|one| one.plan.is_none()) {
         for name in whole.lengths.keys() {
             let mut drawing = whole.clone();
             drawing.lengths.remove(name);

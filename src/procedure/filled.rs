@@ -6,6 +6,7 @@
 
 use std::collections::BTreeMap;
 
+use super::plan_view::Guide;
 use super::spoken::{Say, runs};
 use crate::caution::{Caution, Selected, Stands};
 use crate::units::{Length, Value};
@@ -321,6 +322,23 @@ pub struct Drawing {
     pub lengths: BTreeMap<String, (Length, String)>,
     /// Angle in degrees, where there is one.
     pub angle: Option<f64>,
+    /// For the plan view of a machine: what is known besides lengths.
+    pub plan: Option<Plan>,
+}
+
+/// How work passes a machine, for its plan view.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plan {
+    /// Kind of the machine: `router-table`.
+    pub machine: String,
+    /// Operation: `through-groove`.
+    pub operation: String,
+    /// What guides the work.
+    pub guide: Guide,
+    /// The face that lies on the table.
+    pub down: Option<String>,
+    /// What bears on fence, gauge or carriage.
+    pub to_guide: Option<String>,
 }
 
 /// A procedure filled for one part.

@@ -3,6 +3,7 @@
 use super::Does;
 use super::load::Reader;
 use super::model::{Check, SetUp, Step, Table};
+use super::plan_view::GUIDES;
 use super::raw::{RawCheck, RawSetUp, RawStep};
 use crate::diag::{Code, Fault, nearest};
 
@@ -28,6 +29,10 @@ impl Reader<'_> {
         let strip = raw.leaves_strip.as_ref();
         let leaves_strip = strip.and_then(|text| self.formula("leaves_strip", text));
         let holder = raw.holder.as_ref().map(|text| self.text("holder", text));
+        let guided = raw.guided.as_ref().and_then(|word| {
+            let guide = self.word("guided", word, GUIDES)?;
+            Some((guide, self.down("guided", |here| here.place())))
+        });
         let piece = raw.piece.as_ref().and_then(|piece| {
             self.down("piece", |here| {
                 let length = here.formula("length", &piece.length);
@@ -66,6 +71,9 @@ impl Reader<'_> {
             piece,
             leaves_strip,
             holder,
+            guided,
+            down: raw.down.clone(),
+            to_guide: raw.to_guide.clone(),
             settings,
             table,
             steps,

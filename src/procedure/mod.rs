@@ -34,11 +34,12 @@ pub use example::example;
 pub use fill::{fill, lacking};
 pub use filled::{
     Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, PieceSize,
-    Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
+    Plan, Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
 pub use format::{Key, Level, levels};
 pub use load::load;
 pub use model::{Accepted, Check, Choice, Measure, Procedure, Rule, SetUp, Step, Table, Want};
+pub use plan_view::Guide;
 pub use routine::{Routine, Routines};
 pub use rules::check_routine;
 pub use schema::{schema, schema_text};

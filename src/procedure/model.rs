@@ -6,6 +6,7 @@
 use std::sync::Arc;
 
 use super::Does;
+use super::plan_view::Guide;
 use super::text::Text;
 use crate::diag::{Source, Span};
 use crate::formula::Formula;
@@ -171,6 +172,12 @@ pub struct SetUp {
     pub leaves_strip: Option<Formula>,
     /// What holds a piece that is too short to be fed by hand.
     pub holder: Option<Text>,
+    /// How the work is guided past the tool, and the place of that; no plan view where none.
+    pub guided: Option<(Guide, Span)>,
+    /// The face that lies on the table.
+    pub down: Option<String>,
+    /// What bears on fence, gauge or carriage.
+    pub to_guide: Option<String>,
     /// Settings in order: name, label, formula.
     pub settings: Vec<(String, String, Formula)>,
     /// Table for other readings.

@@ -12,7 +12,7 @@ use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{Deserializer, MapAccess, SeqAccess, Visitor};
 
-use super::schema::{Choices, Does, Figure, Id, Kinds, OneOf, Shapes, YesNo};
+use super::schema::{Choices, Does, Figure, Guides, Id, Kinds, OneOf, Shapes, YesNo};
 use crate::yaml::Ordered;
 
 /// A text, a list of texts, or the word `none` for a list that is empty on purpose.
@@ -339,6 +339,18 @@ pub(super) struct RawSetUp {
     /// What holds a piece that is shorter along the feed than the shop's `short_piece`. Without it
     /// such a piece is refused.
     pub(super) holder: Option<String>,
+    /// How the work is guided past the tool, for the plan view of the machine: along the `fence`
+    /// itself; by a `sled` behind it or a `carrier` round it that runs along the fence, the work
+    /// across; by a mitre `gauge` or sled in the slots of the table; upright on a `carriage`;
+    /// `cramped` to the machine; by `rollers`. Without it there is no plan view.
+    #[schemars(with = "Option<OneOf<Guides>>")]
+    pub(super) guided: Option<String>,
+    /// The face that lies on the table, as it is called in the shop: `face side`, `back`, `inside
+    /// face`. The plan view shows it. Left out where pieces lie differently.
+    pub(super) down: Option<String>,
+    /// The face, edge or end that bears on fence, gauge or carriage: `face side`, `face edge`,
+    /// `end`. The plan view shows it.
+    pub(super) to_guide: Option<String>,
     /// What the machine is set to, by names: `height`, `fence`, `speed`. The steps and routines
     /// name them in slots: `{set.fence}`.
     #[serde(default)]

@@ -235,8 +235,8 @@ pub enum Block {
         /// The words that it is said in.
         #[serde(skip)]
         speech: Speech,
-        /// Whether it is a machine from above, which on paper stands beside its settings.
-        plan: bool,
+        /// Whether its first view alone is shown, beside the settings that follow.
+        beside: bool,
     },
     /// Faults of the work.
     Troubles {

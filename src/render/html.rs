@@ -19,6 +19,7 @@ struct ViewOf {
     title: String,
     says: String,
     svg: String,
+    wide: bool,
 }
 
 /// The blocks of a page, one after the other; a table is named after the heading above it.
@@ -33,24 +34,34 @@ pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, 
         context.insert("block", block);
         context.insert("under", &under);
         if let Block::Drawing {
-            drawing, speech, ..
+            drawing,
+            speech,
+            beside,
         } = block
         {
-            draw(&mut context, drawing, speech)?;
+            let shown = if *beside { 1 } else { usize::MAX };
+            draw(&mut context, drawing, speech, shown)?;
         }
         out.push_str(&templates.fill("block.html", &context)?);
     }
     Ok(out)
 }
 
-fn draw(context: &mut Context, drawing: &Drawing, spoken: &Speech) -> Result<(), Fault> {
+/// The first `shown` views of a drawing and its key.
+fn draw(
+    context: &mut Context,
+    drawing: &Drawing,
+    spoken: &Speech,
+    shown: usize,
+) -> Result<(), Fault> {
     let figure = speech::figure(figure(drawing)?, spoken);
     let view = |view: View| ViewOf {
         title: view.title,
         says: view.says,
         svg: view.svg,
+        wide: view.wide,
     };
-    let views: Vec<ViewOf> = figure.views.into_iter().map(view).collect();
+    let views: Vec<ViewOf> = figure.views.into_iter().take(shown).map(view).collect();
     context.insert("views", &views);
     context.insert("key", &figure.key);
     Ok(())

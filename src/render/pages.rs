@@ -171,7 +171,7 @@ pub(super) fn procedure(page: &ProcedurePage, learn_first: Links, notes: Links) 
         blocks.push(Block::Drawing {
             drawing: drawing.clone(),
             speech: Speech::default(),
-            plan: false,
+            beside: false,
         });
     }
     before(&mut blocks, example);
@@ -268,7 +268,7 @@ fn set_up_part(blocks: &mut Vec<Block>, number: usize, one: &FilledSetUp) {
     blocks.extend(one.plan.iter().map(|plan| Block::Drawing {
         drawing: plan.clone(),
         speech: Speech::default(),
-        plan: true,
+        beside: false,
     }));
     blocks.extend(one.table.iter().map(set_up::other_readings));
     blocks.push(Block::Steps {

@@ -151,26 +151,19 @@ pub(super) fn blocks(blocks: &[Block], room: Room) -> f64 {
     beside.unwrap_or(0.0).max(high)
 }
 
-/// Height of a plan view with its frame and title; one that cannot be drawn is told of when it is
-/// printed.
+/// Height of a plan view, its first, with frame and title; one that cannot be drawn is told of when
+/// it is printed.
 fn plan(drawing: &Drawing) -> f64 {
-    let views = figure(drawing)
-        .map(|figure| figure.views)
-        .unwrap_or_default();
-    let high = |view: &View| {
-        let sizes = view
-            .svg
-            .split_once("viewBox=\"0 0 ")
-            .map_or("", |(_, rest)| rest);
-        let mut sizes = sizes
+    let ratio = |view: &View| {
+        let (_, rest) = view.svg.split_once("viewBox=\"0 0 ")?;
+        let mut sizes = rest
             .split(['"', ' '])
             .map_while(|size| size.parse::<f64>().ok());
-        match (sizes.next(), sizes.next()) {
-            (Some(wide), Some(high)) => (PLAN - 7.0) * high / wide,
-            _ => 0.0,
-        }
+        Some(1.0 / sizes.next()? * sizes.next()?)
     };
-    views.iter().map(high).sum::<f64>() + SMALL + 8.0
+    let drawn = figure(drawing).ok();
+    let ratio = drawn.and_then(|figure| figure.views.first().and_then(ratio));
+    ratio.map_or(0.0, |ratio| (PLAN - 7.0) * ratio) + 12.5
 }
 
 fn block_high(block: &Block, room: Room) -> f64 {

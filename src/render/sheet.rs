@@ -11,7 +11,7 @@ use super::set_up::{self, joined};
 use super::{speech, work_sheet};
 use crate::diag::{Code, Fault};
 use crate::jobs::{Checklist, CutSize, Sheets};
-use crate::procedure::FilledValue;
+use crate::procedure::{Drawing, FilledValue};
 use crate::search::Speech;
 
 pub(super) const STOP: &str = "Anything not as the sheet says, or unsure? Let the cutter run down, isolate, \
@@ -215,25 +215,32 @@ fn of_procedure(
     }
 }
 
+fn whole(drawing: &Drawing) -> Block {
+    Block::Drawing {
+        drawing: drawing.clone(),
+        speech: Speech::default(),
+        beside: false,
+    }
+}
+
 /// The joint to scale, and every measured and chosen value with a blank for a second reading.
 fn figures<'j>(lists: impl Iterator<Item = &'j Checklist>) -> Vec<Block> {
     let mut blocks: Vec<Block> = Vec::new();
-    let mut tables: Vec<Block> = Vec::new();
+    let (mut plans, mut tables) = (Vec::new(), Vec::new());
     let mut from: Vec<(String, Vec<FilledValue>)> = Vec::new();
     for list in lists {
         if let Some(table) = &list.set_up.table {
             let name = format!("Sheet {} at another reading", list.number);
             tables.extend([heading(&name), set_up::other_readings(table)]);
         }
-        let drawing = list.drawing.iter().map(|drawing| Block::Drawing {
-            drawing: drawing.clone(),
-            speech: Speech::default(),
-            plan: false,
-        });
-        for drawing in drawing {
-            if !blocks.contains(&drawing) {
-                blocks.push(drawing);
+        for joint in list.drawing.iter().map(whole) {
+            if !blocks.contains(&joint) {
+                blocks.push(joint);
             }
+        }
+        if let Some(plan) = &list.set_up.plan {
+            let name = format!("The machine at sheet {}", list.number);
+            plans.extend([heading(&name), whole(plan)]);
         }
         for (part, values) in &list.from {
             if !from.iter().any(|(known, _)| known == part) {
@@ -243,6 +250,7 @@ fn figures<'j>(lists: impl Iterator<Item = &'j Checklist>) -> Vec<Block> {
     }
     blocks.push(set_up::values(&work_sheet::given(&from), true));
     blocks.append(&mut tables);
+    blocks.append(&mut plans);
     blocks
 }
 

@@ -141,7 +141,7 @@ fn before(job: &Sheets, list: &Checklist, (part, count): (usize, usize)) -> Vec<
         blocks.extend(set_up.plan.clone().map(|drawing| Block::Drawing {
             drawing,
             speech: Speech::default(),
-            plan: true,
+            beside: true,
         }));
         blocks.push(settings);
     }
