@@ -22,10 +22,10 @@ struct ViewOf {
 }
 
 /// The blocks of a page, one after the other; a table is named after the heading above it.
-pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, Fault> {
+pub(super) fn blocks(templates: &Templates, list: &[Block]) -> Result<String, Fault> {
     let mut out = String::new();
     let mut under = String::new();
-    for block in blocks {
+    for block in list {
         if let Block::Heading { text, .. } = block {
             under.clone_from(text);
         }
@@ -34,6 +34,9 @@ pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, 
         context.insert("under", &under);
         if let Block::Drawing { drawing, speech } = block {
             draw(&mut context, drawing, speech)?;
+        }
+        if let Block::Live { blocks: inner, .. } = block {
+            context.insert("inner", &blocks(templates, inner)?);
         }
         out.push_str(&templates.fill("block.html", &context)?);
     }
