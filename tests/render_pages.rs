@@ -626,3 +626,12 @@ fn the_page_of_a_calculator_tells_all_of_its_entry() {
         }
     }
 }
+
+// The procedure's own text stands in its page, for the module: markup in it stays text.
+#[test]
+fn what_a_page_hands_to_its_module_cannot_end_its_script() {
+    let files = site(&fixture::site_pages(&selected())).unwrap();
+    let page = file(&files, "procedures/stopped-housing.html");
+    assert!(page.contains("\\u003c/script>\\u003cimg src=x>"), "{page}");
+    assert!(!page.contains("<img"));
+}

@@ -2,6 +2,8 @@
 
 use std::path::PathBuf;
 
+use serde_json::json;
+
 use super::args::{Common, Site};
 use super::clock::today;
 use super::open::open;
@@ -10,10 +12,11 @@ use super::{End, Stop};
 use crate::caution::{Operations, Rule};
 use crate::diag::{Faults, Severity};
 use crate::joints;
+use crate::live::LiveFiles;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
 use crate::render::{
-    CautionPage, CautionText, MachineFacts, NotePage, ProcedurePage, SitePages, TermEntry,
-    site as pages_of, site_search,
+    CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
+    TermEntry, procedure_fields, site as pages_of, site_search,
 };
 use crate::shop::{Machine, ScaleOf, Speeds};
 use crate::store::{Page, Workshop, entries, replace_folder};
@@ -99,7 +102,19 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         sample: SAMPLE.to_owned(),
         schema: schema_text(),
         speech: workshop.speech(),
+        floor: floor(workshop),
     })
+}
+
+/// What the site's live pages are worked out with.
+fn floor(workshop: &Workshop) -> LiveFloor {
+    let files = LiveFiles::new(&workshop.floor_files, &workshop.terms_files);
+    LiveFloor {
+        shop: workshop.shop.clone(),
+        machines: workshop.machines.clone(),
+        cutters: workshop.cutters.clone(),
+        files: json!(files).to_string(),
+    }
 }
 
 fn page(procedure: &Procedure, workshop: &Workshop) -> Result<ProcedurePage, Faults> {
@@ -118,6 +133,8 @@ fn page(procedure: &Procedure, workshop: &Workshop) -> Result<ProcedurePage, Fau
         after: procedure.after.iter().map(|(id, _)| id.clone()).collect(),
         sources: procedure.sources.clone(),
         example: fill(procedure, place, &example(procedure, place))?,
+        fields: procedure_fields(procedure, place),
+        yaml: procedure.id_place.source().text.clone(),
     })
 }
 

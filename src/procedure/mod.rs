@@ -11,6 +11,7 @@ mod example;
 mod fill;
 mod fill_set_up;
 mod filled;
+mod floor;
 mod format;
 mod load;
 mod load_set_up;
@@ -36,6 +37,7 @@ pub use filled::{
     Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, PieceSize,
     Plan, Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
+pub use floor::{Floor, FloorFiles};
 pub use format::{Key, Level, levels};
 pub use load::load;
 pub use model::{Accepted, Check, Choice, Measure, Procedure, Rule, SetUp, Step, Table, Want};

@@ -141,6 +141,23 @@ pub struct Entry {
     pub facts: Vec<(String, String)>,
 }
 
+/// A value that can be typed or chosen on a page.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Field {
+    /// Its name for the program.
+    pub name: String,
+    /// What is asked for.
+    pub label: String,
+    /// What it may be, and what holds when it is left empty.
+    pub hint: String,
+    /// What it holds at first, as text.
+    pub value: String,
+    /// All that it may be, each with its words; empty when it is typed.
+    pub options: Vec<(String, String)>,
+    /// What may be typed besides a quantity, each with its words.
+    pub offers: Vec<(String, String)>,
+}
+
 /// A part of a page.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(tag = "is", rename_all = "kebab-case")]
@@ -262,6 +279,23 @@ pub enum Block {
         /// How many lines.
         count: u8,
     },
+    /// Values that a script takes from the reader; without one it is not seen.
+    Form {
+        /// What can be typed.
+        fields: Vec<Field>,
+        /// Unit that a bare number is in, and that lengths are shown in: `mm` or `in`.
+        units: &'static str,
+        /// What the page works out, for the module: a JSON text that no markup can end.
+        about: String,
+    },
+    /// What follows from the values of the page's form.
+    Live {
+        /// Its name for the script.
+        id: String,
+        /// What it says; the writer puts it into the template.
+        #[serde(skip)]
+        blocks: Vec<Self>,
+    },
     /// The last line of a sheet, with blanks for initials, date and time.
     Done {
         /// What is complete.
@@ -329,6 +363,15 @@ pub fn text(runs: &[Run]) -> Text {
 /// A text without its marks.
 pub fn flat(text: &[Span]) -> String {
     text.iter().map(|span| span.words.as_str()).collect()
+}
+
+/// A drawing with all its views, in words that nothing is put for.
+pub fn drawn(drawing: &Drawing) -> Block {
+    Block::Drawing {
+        drawing: drawing.clone(),
+        speech: Speech::default(),
+        beside: false,
+    }
 }
 
 /// A heading.

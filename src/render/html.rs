@@ -23,10 +23,10 @@ struct ViewOf {
 }
 
 /// The blocks of a page, one after the other; a table is named after the heading above it.
-pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, Fault> {
+pub(super) fn blocks(templates: &Templates, list: &[Block]) -> Result<String, Fault> {
     let mut out = String::new();
     let mut under = String::new();
-    for block in blocks {
+    for block in list {
         if let Block::Heading { text, .. } = block {
             under.clone_from(text);
         }
@@ -41,6 +41,9 @@ pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, 
         {
             let shown = if *beside { 1 } else { usize::MAX };
             draw(&mut context, drawing, speech, shown)?;
+        }
+        if let Block::Live { blocks: inner, .. } = block {
+            context.insert("inner", &blocks(templates, inner)?);
         }
         out.push_str(&templates.fill("block.html", &context)?);
     }

@@ -3,7 +3,7 @@
 //!
 //! The limits in full stand once, on the overview.
 
-use super::block::{Block, Row, Running, Sheet, heading, words};
+use super::block::{Block, Row, Running, Sheet, drawn, heading, words};
 use super::inert::slug;
 use super::pages::bullets;
 use super::paper::Room;
@@ -11,7 +11,7 @@ use super::set_up::{self, joined};
 use super::{speech, work_sheet};
 use crate::diag::{Code, Fault};
 use crate::jobs::{Checklist, CutSize, Sheets};
-use crate::procedure::{Drawing, FilledValue};
+use crate::procedure::FilledValue;
 use crate::search::Speech;
 
 pub(super) const STOP: &str = "Anything not as the sheet says, or unsure? Let the cutter run down, isolate, \
@@ -215,14 +215,6 @@ fn of_procedure(
     }
 }
 
-fn whole(drawing: &Drawing) -> Block {
-    Block::Drawing {
-        drawing: drawing.clone(),
-        speech: Speech::default(),
-        beside: false,
-    }
-}
-
 /// The joint to scale, and every measured and chosen value with a blank for a second reading.
 fn figures<'j>(lists: impl Iterator<Item = &'j Checklist>) -> Vec<Block> {
     let mut blocks: Vec<Block> = Vec::new();
@@ -233,14 +225,14 @@ fn figures<'j>(lists: impl Iterator<Item = &'j Checklist>) -> Vec<Block> {
             let name = format!("Sheet {} at another reading", list.number);
             tables.extend([heading(&name), set_up::other_readings(table)]);
         }
-        for joint in list.drawing.iter().map(whole) {
+        for joint in list.drawing.iter().map(drawn) {
             if !blocks.contains(&joint) {
                 blocks.push(joint);
             }
         }
         if let Some(plan) = &list.set_up.plan {
             let name = format!("The machine at sheet {}", list.number);
-            plans.extend([heading(&name), whole(plan)]);
+            plans.extend([heading(&name), drawn(plan)]);
         }
         for (part, values) in &list.from {
             if !from.iter().any(|(known, _)| known == part) {

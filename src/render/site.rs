@@ -1,12 +1,13 @@
 //! The site as files: one page a procedure, machine, note and calculator, and lists of them.
 //!
 //! Pages open from a folder: every address is relative, nothing is fetched, no script is needed;
-//! one searches (`site_search`).
+//! one searches (`site_search`), one works out other values (`src/live`).
 //! Names of files come from ids and are made of small letters, digits and hyphens only; two ids
 //! that come to the same name are a fault.
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use base64::prelude::{BASE64_STANDARD, Engine};
 use serde::Serialize;
 use tera::Context;
 
@@ -14,8 +15,9 @@ use super::block::{Block, heading};
 use super::inert::{css_string, slug};
 use super::markdown::note_html;
 use super::pages::{self, SitePages, bullets, table};
+use super::procedure_page;
 use super::set_up::joined;
-use super::templates::{STYLE, Templates};
+use super::templates::{LIVE, MODULE, STYLE, Templates};
 use super::writing::{self, writing};
 use super::{html, lists, machine, speech, woods};
 use crate::diag::{Code, Fault};
@@ -41,6 +43,8 @@ struct Page {
     /// What tells it from an older one of the same title: id and revision; may be empty.
     mark: String,
     content: String,
+    /// Whether it takes values from its reader.
+    live: bool,
 }
 
 /// A part in the list of parts: its name, its page, and what it is to the page that is open:
@@ -65,6 +69,7 @@ pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Fault> {
         ("manual.css".to_owned(), STYLE.as_bytes().to_vec()),
         (writing::SCHEMA.to_owned(), pages.schema.as_bytes().to_vec()),
     ];
+    files.extend(live_scripts(pages));
     let mut seen = BTreeSet::new();
     for page in &all {
         if !seen.insert(page.path.clone()) {
@@ -75,6 +80,22 @@ pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Fault> {
         files.push((page.path.clone(), text.into_bytes()));
     }
     Ok(files)
+}
+
+/// What the live pages share: their script, the module packed as text, the shop's files. A page that
+/// is opened from a folder cannot fetch, but it can have a script.
+fn live_scripts(pages: &SitePages) -> [(String, Vec<u8>); 3] {
+    let module = BASE64_STANDARD.encode(MODULE);
+    let files = &pages.floor.files;
+    [
+        ("live.js", LIVE.to_owned()),
+        (
+            "live-module.js",
+            format!("window.facesideModule = \"{module}\";\n"),
+        ),
+        ("live-shop.js", format!("window.facesideShop = {files};\n")),
+    ]
+    .map(|(name, text)| (name.to_owned(), text.into_bytes()))
 }
 
 fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String, Fault> {
@@ -108,6 +129,7 @@ fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String
     context.insert("foot", &css_string(&limits));
     context.insert("running", &css_string(&window));
     context.insert("content", &page.content);
+    context.insert("live", &page.live);
     templates.fill("page.html", &context)
 }
 
@@ -136,6 +158,9 @@ fn as_it_stands(
         title: title.to_owned(),
         mark: String::new(),
         content: html::blocks(templates, blocks)?,
+        live: blocks
+            .iter()
+            .any(|block| matches!(block, Block::Form { .. })),
     })
 }
 
@@ -242,7 +267,12 @@ fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault>
             .after
             .iter()
             .filter_map(|id| lists::linked(pages, id, "../"));
-        let blocks = pages::procedure(one, first.collect(), lists::notes_on(pages, id));
+        let blocks = procedure_page::procedure(
+            one,
+            first.collect(),
+            lists::notes_on(pages, id),
+            &pages.floor,
+        );
         let path = format!("procedures/{}.html", slug(id));
         let heads = (&*title(&one.family), one.example.title.as_str());
         let mut made = page(spoken, &path, heads, blocks)?;
@@ -263,7 +293,7 @@ fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault>
         for (words, _, _) in &mut used {
             *words = pages.speech.say(words).into_owned();
         }
-        let blocks = pages::calculator(one, used);
+        let blocks = pages::calculator(one, used, &pages.floor);
         all.push(as_it_stands(
             templates,
             &path,

@@ -139,6 +139,9 @@ impl Page {
                     self.line(&"_".repeat(self.width));
                 }
             }
+            // What is typed into a page is typed after a command here.
+            Block::Form { .. } => {}
+            Block::Live { blocks, .. } => blocks.iter().for_each(|block| self.block(block)),
             Block::Done { what } => {
                 self.line("");
                 self.wrap("[ ] ", &format!("{what}."));

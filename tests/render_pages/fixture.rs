@@ -10,7 +10,11 @@ use faceside::procedure::{
     Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Guide, Mark,
     PieceSize, Plan, Provenance, Run, RunCutter, RunTable, Setting, Trouble,
 };
-use faceside::render::{CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry};
+use faceside::render::block::Field;
+use faceside::render::{
+    CautionPage, CautionText, LiveFloor, NotePage, ProcedurePage, SitePages, TermEntry,
+};
+use faceside::store::Workshop;
 use faceside::units::{Length, Value};
 
 /// The limits of the fixture's sheets, in full and in short.
@@ -635,6 +639,15 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
             after: vec!["through-housing".to_owned()],
             sources: vec!["common practice, no source".to_owned()],
             example: filled(selected),
+            fields: vec![Field {
+                name: "shelf".to_owned(),
+                label: "Thickness of the shelf".to_owned(),
+                hint: "4 mm to 34 mm".to_owned(),
+                value: "17.6 mm".to_owned(),
+                options: Vec::new(),
+                offers: Vec::new(),
+            }],
+            yaml: "procedure: stopped-housing # </script><img src=x>\n".to_owned(),
         }],
         left_out: Vec::new(),
         machines: Vec::new(),
@@ -668,6 +681,12 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
         sample: "procedure: rack-housing\n".to_owned(),
         schema: faceside::procedure::schema_text(),
         speech: faceside::search::Speech::default(),
+        floor: LiveFloor {
+            shop: Workshop::open(None, None).unwrap().0.shop,
+            machines: Vec::new(),
+            cutters: Vec::new(),
+            files: "{}".to_owned(),
+        },
     }
 }
 
