@@ -7,9 +7,10 @@ use super::jobs::{job, sheets};
 use super::open::open;
 use super::output::Output;
 use super::{End, Stop};
+use crate::diag::{Fault, Severity};
 use crate::render::{checklist_html, checklist_text, sheets_json};
 use crate::shop::Paper;
-use crate::store::{Page, replace_folder};
+use crate::store::{Page, leave_print, replace_folder};
 
 /// Prints a job.
 pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<End, Stop> {
@@ -40,6 +41,16 @@ pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<
     let default = || PathBuf::from("out").join(&sheets.job);
     let folder = typed.out.clone().unwrap_or_else(default);
     replace_folder(&folder, &pages)?;
+    // Without a shop nothing is left but in the folder that such a print makes anyway.
+    if workshop.folder.is_some() || typed.out.is_none() {
+        let left = leave_print(&workshop.home(), &sheets);
+        // The sheets are whole; the record then asks for what stands on them.
+        let warned = left.err().map(|fault| Fault {
+            severity: Severity::Warning,
+            ..fault
+        });
+        out.report(warned.iter());
+    }
     if !common.json {
         let count = sheets.checklists.len();
         out.say(&format!(

@@ -326,6 +326,7 @@ impl Filler<'_> {
         let fill = |text: &Text| runs(text, self.named, self.at, set);
         Ok(FilledCheck {
             measure: fill(&check.measure),
+            is,
             wanted: scale.show(is, self.named.role(&check.is).towards()).text,
             low: low.rounded,
             high: high.rounded,

@@ -105,6 +105,8 @@ pub struct RunCutter {
 pub struct FilledCheck {
     /// What is measured.
     pub measure: Vec<Run>,
+    /// Wanted value, the full figure.
+    pub is: Length,
     /// Wanted value as shown.
     pub wanted: String,
     /// Lowest good value.

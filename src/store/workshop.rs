@@ -74,7 +74,7 @@ impl Workshop {
         let (book, faults) = Book::read(&cautions);
         firm.extend(faults);
         firm.extend(book.check());
-        let (record, faults) = folder.map(read_record).unwrap_or_default();
+        let (record, faults) = read_record(&home(folder));
         loose.extend(faults);
         let routines = routines(&files, &mut loose);
         let (procedures, built_in, drafts) = procedures(&files, &routines, &mut loose);
@@ -106,6 +106,11 @@ impl Workshop {
             record,
         };
         Ok((workshop, loose))
+    }
+
+    /// The folder that the record is kept in: the shop's, or `out` when there is no shop.
+    pub fn home(&self) -> PathBuf {
+        home(self.folder.as_deref())
     }
 
     /// What procedures are filled from.
@@ -199,6 +204,10 @@ impl Workshop {
         }
         None
     }
+}
+
+fn home(folder: Option<&Path>) -> PathBuf {
+    folder.map_or_else(|| PathBuf::from("out"), Path::to_owned)
 }
 
 fn sources(files: &Files, role: Role) -> Vec<Arc<Source>> {

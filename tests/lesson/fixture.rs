@@ -61,6 +61,7 @@ fn step(does: Does, selected: &Selected, number: u32) -> FilledStep {
 pub(super) fn depth_check() -> FilledCheck {
     FilledCheck {
         measure: words("depth of the groove"),
+        is: Length::mm(9.5),
         wanted: "9.5 mm".to_owned(),
         low: Length::mm(9.4),
         high: Length::mm(9.5),

@@ -155,6 +155,7 @@ fn written(text: &str) -> Drawing {
 fn check(measure: &str, [wanted, low, high]: [f64; 3], [below, above]: [&str; 2]) -> FilledCheck {
     FilledCheck {
         measure: runs(measure),
+        is: mm(wanted).0,
         wanted: mm(wanted).1,
         low: mm(low).0,
         high: mm(high).0,
