@@ -11,7 +11,7 @@ use faceside::diag::{Code, Faults, Severity, Source};
 use faceside::joints::Feel;
 use faceside::shoplog::{
     Correction, CutterMeasured, CutterState, Day, Entry, Event, Limits, Line, Mark, Measured,
-    Moves, NearMiss, Person, Run, SetTo, SheetFault, Taught, TestCut, Verdict, What, Work,
+    Moves, NearMiss, Person, Run, SetTo, SheetFault, Taught, TestCut, Verdict, What, Wood, Work,
     next_number, read, standing,
 };
 use faceside::units::Length;
@@ -360,6 +360,8 @@ fn measured() -> impl Strategy<Value = Measured> {
             moves: tool.clone().map(|setting| Moves {
                 setting,
                 by: f64::from(by) / 2.0,
+                wood: (by > 0).then_some(Wood::High),
+                clearance: wanted,
             }),
             tool,
         },

@@ -72,6 +72,9 @@ pub(super) enum Command {
     Print(Print),
     /// Lead a lesson through a procedure, in the terminal
     Train(Train),
+    /// After a test cut: the next move of fence, height or stop; without a reading, the first setting
+    /// that the record of this machine and cutter proposes
+    Fit(Fit),
     /// Write down a run, a test cut, a reading, a cutter's size, a near miss, a note, a fault in a
     /// sheet; list, count, export and correct them
     Record(Record),
@@ -135,6 +138,30 @@ pub(super) struct Train {
     #[arg(long, default_value_t = 1, value_name = "N")]
     pub(super) from: usize,
 }
+
+/// `faceside fit`
+#[derive(Debug, Args)]
+#[command(after_help = FIT_EXAMPLES)]
+pub(super) struct Fit {
+    /// Id of the procedure, then sheet, check, value, feel, set, by, confidence as NAME=VALUE
+    #[arg(value_name = "PROCEDURE | NAME=VALUE")]
+    pub(super) values: Vec<String>,
+}
+
+const FIT_EXAMPLES: &str = "\
+Examples:
+  faceside fit
+  faceside fit through-housing value=11.65
+  faceside fit sheet=7 check=1 value=\"11.65 mm\" set=\"fence 87.9 mm\"
+  faceside fit sheet=7 check=1 feel=\"starts and binds\"
+  faceside fit sheet=7 check=1 value=11.65 by=BK
+  faceside fit sheet=7 check=1 confidence=0.99
+
+Everything is taken from the last `faceside print`; without a name, the values that a setting moves
+are listed. set=... says what was set where it is not as planned. With by=... the test cut is also
+written down. feel is one of: will not start, starts and binds, hand press, slides, drops in.
+
+Exit code 0: answered; 1: the record cannot be written; 2: an answer cannot be meant, or is missing.";
 
 /// `faceside record`
 #[derive(Debug, Args)]

@@ -107,10 +107,10 @@ fn kinds() -> String {
 }
 
 /// Where entries are made.
-struct Desk<'w> {
-    workshop: &'w Workshop,
-    known: &'w Known,
-    json: bool,
+pub(super) struct Desk<'w> {
+    pub(super) workshop: &'w Workshop,
+    pub(super) known: &'w Known,
+    pub(super) json: bool,
 }
 
 impl Desk<'_> {
@@ -194,7 +194,7 @@ impl Desk<'_> {
     }
 
     /// Puts the event on the disk, and says so.
-    fn write(&self, event: &Event, out: &mut Output) -> Result<(), Stop> {
+    pub(super) fn write(&self, event: &Event, out: &mut Output) -> Result<(), Stop> {
         let file = record_file(&self.workshop.home(), &today());
         let number = append_event(&file, &now(), event)?;
         let mark = Mark::new(&file.to_string_lossy(), number);

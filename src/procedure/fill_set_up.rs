@@ -333,6 +333,10 @@ impl Filler<'_> {
             low_shown: low.text,
             high_shown: high.text,
             tool: tool.clone(),
+            moved_by: check
+                .moved_by
+                .as_ref()
+                .map(|(moved_by, _)| moved_by.clone()),
             if_low: fill(&check.if_low),
             if_high: fill(&check.if_high),
         })

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use super::spoken::{Say, runs};
 use crate::caution::{Caution, Selected, Stands};
+use crate::joints::WoodOn;
 use crate::units::{Length, Value};
 
 /// A piece of a text: words, or a value in its place.
@@ -100,6 +101,19 @@ pub struct RunCutter {
     pub why: Option<String>,
 }
 
+/// Which setting moves a measured value, and how.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MovedBy {
+    /// Name of the setting.
+    pub setting: String,
+    /// How much the value grows when the figure of the setting grows by one.
+    pub each: f64,
+    /// On which side wood is still on; none for a place.
+    pub wood: Option<WoodOn>,
+    /// Name of the shop's fit that a wanted value has; none where it is not tried in its mate.
+    pub fit: Option<String>,
+}
+
 /// A measured value against limits.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FilledCheck {
@@ -119,6 +133,8 @@ pub struct FilledCheck {
     pub high_shown: String,
     /// Name of the measuring tool.
     pub tool: String,
+    /// Which setting moves it.
+    pub moved_by: Option<MovedBy>,
     /// What to do when it is lower.
     pub if_low: Vec<Run>,
     /// What to do when it is higher.

@@ -33,8 +33,8 @@ pub use check::check;
 pub use example::example;
 pub use fill::{fill, lacking};
 pub use filled::{
-    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, PieceSize,
-    Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
+    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, MovedBy,
+    PieceSize, Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
 pub use format::{Key, Level, levels};
 pub use load::load;

@@ -116,7 +116,10 @@ fn compare(one: &Cost, other: &Cost) -> Ordering {
 }
 
 #[cfg(test)]
-#[allow(clippy::single_range_in_vec_init, reason = "one part is a list of one range")]
+#[allow(
+    clippy::single_range_in_vec_init,
+    reason = "one part is a list of one range"
+)]
 mod tests {
     use super::*;
 

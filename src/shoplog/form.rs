@@ -12,6 +12,7 @@ use super::{
     PrintedSheet, Run, SetTo, SheetFault, TestCut, Verdict, Work,
 };
 use crate::diag::{Code, Fault, nearest};
+use crate::joints::Feel;
 use crate::units::{Length, Unit};
 
 /// What names may be meant, and what the last print said.
@@ -27,6 +28,21 @@ pub struct Known {
     pub printed: Option<Printed>,
     /// Unit of a bare number.
     pub unit: Option<Unit>,
+}
+
+/// A test cut of a checklist.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tried<'k> {
+    /// The checklist.
+    pub sheet: &'k PrintedSheet,
+    /// What was measured.
+    pub check: &'k PrintedCheck,
+    /// As read.
+    pub value: Option<Length>,
+    /// How it went together.
+    pub feel: Option<Feel>,
+    /// As set.
+    pub settings: Vec<SetTo>,
 }
 
 /// An entry that is being written down.
@@ -220,6 +236,27 @@ impl<'k> Form<'k> {
             Some(field) => missing(self.entry, field),
             None => Fault::error(Code::VALUE_MISSING, format!("`{name}` is not given")),
         }
+    }
+
+    /// A test cut as far as a next move needs it; who cut it may stay open.
+    ///
+    /// # Errors
+    /// `value-missing` when no value of a checklist is meant.
+    pub fn tried(&self) -> Result<Tried<'k>, Fault> {
+        let (sheet, check) = (self.sheet().zip(self.check())).ok_or_else(|| {
+            let message = "no value of a checklist is meant";
+            Fault::error(Code::VALUE_MISSING, message).hint("give `sheet` and `check`")
+        })?;
+        Ok(Tried {
+            sheet,
+            check,
+            value: self.length("value"),
+            feel: match self.answers.get("feel") {
+                Some(Answer::Feel(feel)) => Some(*feel),
+                _ => None,
+            },
+            settings: self.work()?.settings,
+        })
     }
 
     /// The event, once every field that must be answered is.

@@ -12,6 +12,8 @@
 //! | `about` | what every event can be asked |
 //! | `standing` | what holds after corrections |
 //! | `printed` | what the last print put on paper, so that nothing is asked twice |
+//! | `learned` | how far a machine cuts from what is set, and how sure that is |
+//! | `history` | how a joint was last cut here |
 //! | `form`, `field`, `answer` | what is asked for each kind of entry, and the event made of it |
 //! | `show`, `export`, `summary` | one line for a person, CSV, counts |
 
@@ -21,6 +23,8 @@ mod event;
 mod export;
 mod field;
 mod form;
+mod history;
+mod learned;
 mod line;
 mod mark;
 mod mm;
@@ -35,7 +39,9 @@ mod work;
 pub use event::{Event, Taught, Verdict};
 pub use export::csv;
 pub use field::{Entry as EntryKind, Field};
-pub use form::{Form, Known};
+pub use form::{Form, Known, Tried};
+pub use history::last_cut;
+pub use learned::{Asked, Learned, learned, quantile};
 pub use line::{Line, VERSION};
 pub use mark::Mark;
 pub use person::{Day, Person};
@@ -46,5 +52,5 @@ pub use standing::{Standing, standing};
 pub use summary::{Tally, summary};
 pub use work::{
     Correction, CutterMeasured, CutterState, Limits, Measured, Moves, NearMiss, Run, SetTo,
-    SheetFault, TestCut, Work,
+    SheetFault, TestCut, Wood, Work,
 };

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use super::{Event, Mark, Person, Verdict, mm};
-use crate::joints::Feel;
+use crate::joints::{Feel, WoodOn};
 use crate::units::Length;
 
 /// What was set up, and from which sheet; on every line of work, so that each stands alone (D11).
@@ -125,6 +125,40 @@ pub struct Moves {
     pub setting: String,
     /// Change of the value for a change of the setting by one.
     pub by: f64,
+    /// On which side wood is still on; none for a place.
+    #[serde(default)]
+    pub wood: Option<Wood>,
+    /// Clearance that the joint has at the wanted value; none where it is not tried in its mate.
+    #[serde(rename = "clearance_mm", with = "mm::maybe", default)]
+    pub clearance: Option<Length>,
+}
+
+/// On which side wood is still on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Wood {
+    /// The value is low.
+    Low,
+    /// The value is high.
+    High,
+}
+
+impl From<WoodOn> for Wood {
+    fn from(wood: WoodOn) -> Self {
+        match wood {
+            WoodOn::Low => Self::Low,
+            WoodOn::High => Self::High,
+        }
+    }
+}
+
+impl From<Wood> for WoodOn {
+    fn from(wood: Wood) -> Self {
+        match wood {
+            Wood::Low => Self::Low,
+            Wood::High => Self::High,
+        }
+    }
 }
 
 /// A cutter was measured.

@@ -2,6 +2,7 @@
 //!
 //! Written whole or not at all, and only read by the commands that write to the record.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use super::own::read_text;
@@ -10,8 +11,11 @@ use super::write_whole;
 use crate::diag::{Code, Fault};
 use crate::jobs::{Checklist, Sheets};
 use crate::procedure::{FilledCheck, FilledSetUp, plain};
-use crate::shoplog::{Limits, Printed, PrintedCheck, PrintedSheet, SetTo};
-use crate::units::Value;
+use crate::shoplog::{Limits, Moves, Printed, PrintedCheck, PrintedSheet, SetTo, Wood};
+use crate::units::{Length, Value};
+
+/// The shop's fits: the clearance of each by its name.
+type Fits = BTreeMap<String, Length>;
 
 fn path(home: &Path) -> PathBuf {
     home.join(RECORD_FOLDER).join("last-print.json")
@@ -21,8 +25,8 @@ fn path(home: &Path) -> PathBuf {
 ///
 /// # Errors
 /// `file-unreadable` with the path; the one before is then still there.
-pub fn leave_print(home: &Path, sheets: &Sheets) -> Result<(), Fault> {
-    let json = serde_json::to_vec_pretty(&printed(sheets))
+pub fn leave_print(home: &Path, sheets: &Sheets, fits: &Fits) -> Result<(), Fault> {
+    let json = serde_json::to_vec_pretty(&printed(sheets, fits))
         .map_err(|error| Fault::error(Code::FILE_UNREADABLE, error.to_string()))?;
     write_whole(&path(home), &json)
 }
@@ -50,18 +54,19 @@ pub fn last_print(home: &Path) -> Result<Option<Printed>, Fault> {
 }
 
 /// What a print says that the record can use.
-pub fn printed(sheets: &Sheets) -> Printed {
+pub fn printed(sheets: &Sheets, fits: &Fits) -> Printed {
+    let checklists = sheets.checklists.iter();
     Printed {
         v: Printed::VERSION,
         job: sheets.job.clone(),
         title: sheets.title.clone(),
         date: sheets.date.clone(),
         sheets: sheets.hash.clone(),
-        checklists: sheets.checklists.iter().map(checklist).collect(),
+        checklists: checklists.map(|one| checklist(one, fits)).collect(),
     }
 }
 
-fn checklist(one: &Checklist) -> PrintedSheet {
+fn checklist(one: &Checklist, fits: &Fits) -> PrintedSheet {
     let set_up = &one.set_up;
     let (procedure, _, revision) = &one.procedure;
     let stock = one.from.first().map(|(_, values)| values);
@@ -78,7 +83,7 @@ fn checklist(one: &Checklist) -> PrintedSheet {
             .map(|value| (value.name.clone(), value.shown.clone()))
             .collect(),
         settings: settings(set_up),
-        checks: checks(set_up),
+        checks: checks(set_up, fits),
     }
 }
 
@@ -99,18 +104,23 @@ fn settings(set_up: &FilledSetUp) -> Vec<SetTo> {
     settings.collect()
 }
 
-fn checks(set_up: &FilledSetUp) -> Vec<PrintedCheck> {
+fn checks(set_up: &FilledSetUp, fits: &Fits) -> Vec<PrintedCheck> {
     let checks = set_up.steps.iter().filter_map(|step| step.check.as_ref());
-    checks.map(check).collect()
+    checks.map(|one| check(one, fits)).collect()
 }
 
-fn check(check: &FilledCheck) -> PrintedCheck {
+fn check(check: &FilledCheck, fits: &Fits) -> PrintedCheck {
     let (low, high) = (check.low, check.high);
     PrintedCheck {
         what: plain(&check.measure),
         wanted: check.is,
         limits: Limits { low, high },
         tool: check.tool.clone(),
-        moves: None,
+        moves: check.moved_by.as_ref().map(|moved_by| Moves {
+            setting: moved_by.setting.clone(),
+            by: moved_by.each,
+            wood: moved_by.wood.map(Wood::from),
+            clearance: (moved_by.fit.as_ref()).and_then(|fit| fits.get(fit).copied()),
+        }),
     }
 }

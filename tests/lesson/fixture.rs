@@ -68,6 +68,7 @@ pub(super) fn depth_check() -> FilledCheck {
         low_shown: "9.4 mm".to_owned(),
         high_shown: "9.5 mm".to_owned(),
         tool: "caliper".to_owned(),
+        moved_by: None,
         if_low: words("Raise the cutter."),
         if_high: words("Cut a fresh test piece."),
     }

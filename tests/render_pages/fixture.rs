@@ -162,6 +162,7 @@ fn check(measure: &str, [wanted, low, high]: [f64; 3], [below, above]: [&str; 2]
         low_shown: mm(low).1,
         high_shown: mm(high).1,
         tool: "caliper".to_owned(),
+        moved_by: None,
         if_low: runs(below),
         if_high: runs(above),
     }
@@ -404,6 +405,7 @@ fn checklist(selected: &Selected, number: usize, drawing: Drawing) -> Checklist 
         } else {
             Vec::new()
         },
+        history: Vec::new(),
         notes: vec!["One pass cuts both walls.".to_owned()],
     }
 }
