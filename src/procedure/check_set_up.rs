@@ -45,6 +45,9 @@ impl Checker<'_> {
         self.table(set_up);
         for step in &set_up.steps {
             self.step(step);
+            if let Some(check) = &step.check {
+                self.moved_by(check, set_up);
+            }
         }
     }
 
@@ -200,6 +203,36 @@ impl Checker<'_> {
             let fault = Fault::warning(Code::UNKNOWN_NAME, message).at(place.clone());
             self.faults.push(fault.hint(hint));
         }
+    }
+
+    /// A value is moved by a setting of its own set-up, and the fault says which there are.
+    fn moved_by(&mut self, check: &Check, set_up: &SetUp) {
+        let Some((moved_by, place)) = &check.moved_by else {
+            return;
+        };
+        let names = || set_up.settings.iter().map(|(name, _, _)| name.as_str());
+        if let Some(fit) = &moved_by.fit
+            && !self.at.shop.fits.contains_key(fit)
+        {
+            let fits = self.at.shop.fits.keys().map(String::as_str);
+            let hint = match nearest(fit, fits) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => "enter it under `fits` in shop.yaml".to_owned(),
+            };
+            let message = format!("the shop has no fit `{fit}`");
+            let fault = Fault::error(Code::UNKNOWN_NAME, message).at(place.clone());
+            self.faults.push(fault.hint(hint));
+        }
+        if names().any(|name| name == moved_by.setting) {
+            return;
+        }
+        let hint = match nearest(&moved_by.setting, names()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("its settings: {}", names().collect::<Vec<_>>().join(", ")),
+        };
+        let message = format!("this set-up has no setting `{}`", moved_by.setting);
+        let fault = Fault::error(Code::UNKNOWN_NAME, message).at(place.clone());
+        self.faults.push(fault.hint(hint));
     }
 
     /// A length that a machine is set to says how it is rounded, so that wood is left on.

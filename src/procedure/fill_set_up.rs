@@ -369,12 +369,17 @@ impl Filler<'_> {
         let fill = |text: &Text| runs(text, self.named, self.at, set);
         Ok(FilledCheck {
             measure: fill(&check.measure),
+            is,
             wanted: scale.show(is, self.named.role(&check.is).towards()).text,
             low: low.rounded,
             high: high.rounded,
             low_shown: low.text,
             high_shown: high.text,
             tool: tool.clone(),
+            moved_by: check
+                .moved_by
+                .as_ref()
+                .map(|(moved_by, _)| moved_by.clone()),
             if_low: fill(&check.if_low),
             if_high: fill(&check.if_high),
         })

@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 use super::plan_view::Guide;
 use super::spoken::{Say, runs};
 use crate::caution::{Caution, Selected, Stands};
+use crate::joints::WoodOn;
 use crate::units::{Length, Value};
 
 /// A piece of a text: words, or a value in its place.
@@ -101,11 +102,26 @@ pub struct RunCutter {
     pub why: Option<String>,
 }
 
+/// Which setting moves a measured value, and how.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MovedBy {
+    /// Name of the setting.
+    pub setting: String,
+    /// How much the value grows when the figure of the setting grows by one.
+    pub each: f64,
+    /// On which side wood is still on; none for a place.
+    pub wood: Option<WoodOn>,
+    /// Name of the shop's fit that a wanted value has; none where it is not tried in its mate.
+    pub fit: Option<String>,
+}
+
 /// A measured value against limits.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FilledCheck {
     /// What is measured.
     pub measure: Vec<Run>,
+    /// Wanted value, the full figure.
+    pub is: Length,
     /// Wanted value as shown.
     pub wanted: String,
     /// Lowest good value.
@@ -118,6 +134,8 @@ pub struct FilledCheck {
     pub high_shown: String,
     /// Name of the measuring tool.
     pub tool: String,
+    /// Which setting moves it.
+    pub moved_by: Option<MovedBy>,
     /// What to do when it is lower.
     pub if_low: Vec<Run>,
     /// What to do when it is higher.

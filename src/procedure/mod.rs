@@ -34,8 +34,8 @@ pub use check::check;
 pub use example::example;
 pub use fill::{fill, lacking};
 pub use filled::{
-    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, PieceSize,
-    Plan, Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
+    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, MovedBy,
+    PieceSize, Plan, Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
 pub use floor::{Floor, FloorFiles};
 pub use format::{Key, Level, levels};

@@ -3,6 +3,7 @@
 //! What holds after `check`: every name has a giver of the right dimension, every slot a value,
 //! every set-up a machine and operation that the cautions know. `fill` relies on it.
 
+use super::filled::MovedBy;
 use std::sync::Arc;
 
 use super::Does;
@@ -262,6 +263,8 @@ pub struct Check {
     pub high: Formula,
     /// Name of the tool, and its place.
     pub tool: (String, Span),
+    /// Which setting moves it, and the place of its name.
+    pub moved_by: Option<(MovedBy, Span)>,
     /// What to do when it is lower.
     pub if_low: Text,
     /// What to do when it is higher.

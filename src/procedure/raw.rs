@@ -501,10 +501,41 @@ pub(super) struct RawCheck {
     pub(super) high: String,
     /// The measuring tool, as in shop.yaml.
     pub(super) tool: String,
+    /// The setting that moves the value, for `faceside fit`; left out where no setting does.
+    pub(super) moved_by: Option<RawMovedBy>,
     /// What to do when the reading is lower.
     pub(super) if_low: String,
     /// What to do when the reading is higher.
     pub(super) if_high: String,
+}
+
+/// Under `moved_by`: which setting of the set-up moves the value that is measured, and how.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(rename = "moved_by")]
+pub(super) struct RawMovedBy {
+    /// The setting, by its name under `settings`.
+    pub(super) setting: String,
+    /// How much the value grows when the figure of the setting grows by one: `1`, `-1` where it
+    /// shrinks, `2` or `-2` where two walls are cut with the piece turned.
+    pub(super) each: f64,
+    /// On which side wood is still on, so that the same piece can be cut again: `low` for an
+    /// opening, `high` for what enters. Left out for a place, where each try takes a fresh piece.
+    pub(super) wood: Option<RawWood>,
+    /// The fit of the shop, `hand_press` or `sliding`, that the joint has at the wanted value, so
+    /// that trying it in its mate tells as much as a reading. Left out where that tells nothing.
+    pub(super) fit: Option<String>,
+}
+
+/// The side on which wood is still on.
+#[derive(Debug, Clone, Copy, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+#[schemars(inline)]
+pub(super) enum RawWood {
+    /// A reading that is low can still be cut larger.
+    Low,
+    /// A reading that is high can still be cut smaller.
+    High,
 }
 
 /// An entry under `faults`: something that goes wrong.

@@ -173,7 +173,12 @@ fn of_procedures(job: &Sheets) -> Vec<Sheet> {
         }
         known.push(id);
         let of_it = job.checklists.iter().filter(|one| one.procedure.0 == id);
-        let blocks = figures(of_it);
+        let mut blocks = figures(of_it.clone());
+        let last: Vec<String> = of_it
+            .filter(|one| !one.history.is_empty())
+            .map(|one| format!("Sheet {}: {}", one.number, one.history.join(". ")))
+            .collect();
+        blocks.extend(bullets("Last cut here", &last));
         sheets.push(of_procedure(
             job,
             list,

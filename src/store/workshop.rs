@@ -84,7 +84,7 @@ impl Workshop {
             book,
             routines,
         } = floor;
-        let (record, told) = folder.map(read_record).unwrap_or_default();
+        let (record, told) = read_record(&home(folder));
         loose.extend(told);
         loose.extend(faults);
         let (procedures, built_in, drafts) = procedures(&files, &routines, &mut loose);
@@ -118,6 +118,11 @@ impl Workshop {
             record,
         };
         Ok((workshop, loose))
+    }
+
+    /// The folder that the record is kept in: the shop's, or `out` when there is no shop.
+    pub fn home(&self) -> PathBuf {
+        home(self.folder.as_deref())
     }
 
     /// What procedures are filled from.
@@ -211,6 +216,10 @@ impl Workshop {
         }
         None
     }
+}
+
+fn home(folder: Option<&Path>) -> PathBuf {
+    folder.map_or_else(|| PathBuf::from("out"), Path::to_owned)
 }
 
 fn sources<'f>(files: impl Iterator<Item = &'f File>) -> Vec<Arc<Source>> {

@@ -324,12 +324,14 @@ fn written(text: &str) -> Drawing {
 fn check(measure: &str, [wanted, low, high]: [f64; 3], [below, above]: [&str; 2]) -> FilledCheck {
     FilledCheck {
         measure: runs(measure),
+        is: mm(wanted).0,
         wanted: mm(wanted).1,
         low: mm(low).0,
         high: mm(high).0,
         low_shown: mm(low).1,
         high_shown: mm(high).1,
         tool: "caliper".to_owned(),
+        moved_by: None,
         if_low: runs(below),
         if_high: runs(above),
     }
@@ -572,6 +574,7 @@ fn checklist(selected: &Selected, number: usize, drawing: Drawing) -> Checklist 
         } else {
             Vec::new()
         },
+        history: Vec::new(),
         notes: vec!["One pass cuts both walls.".to_owned()],
     }
 }
