@@ -52,15 +52,64 @@ pub(super) fn change(
     (changes, total)
 }
 
+/// Minutes from each set-up to each other, reckoned once: the search asks for them many times.
+struct Prices {
+    /// From nothing, then from each set-up, by the set-up that follows.
+    rows: Vec<Vec<u32>>,
+    /// Whether a set-up is at a machine; the state of a machine outlasts bench work in between.
+    at_machine: Vec<bool>,
+}
+
+impl Prices {
+    fn of(merged: &[Merged<'_>], machines: &[Machine]) -> Self {
+        let before = merged.iter().map(|one| Some(one.set_up));
+        let row = |before: Option<&FilledSetUp>| {
+            let after = merged.iter();
+            after
+                .map(|after| change(before, after.set_up, machines).1)
+                .collect()
+        };
+        Self {
+            rows: std::iter::once(None).chain(before).map(row).collect(),
+            at_machine: merged
+                .iter()
+                .map(|one| one.set_up.machine.is_some())
+                .collect(),
+        }
+    }
+
+    fn of_change(&self, last: Option<usize>, next: usize) -> u32 {
+        self.rows[last.map_or(0, |last| last + 1)][next]
+    }
+
+    /// The set-up that the machines stand in after `next`.
+    fn state(&self, last: Option<usize>, next: usize) -> Option<usize> {
+        if self.at_machine[next] {
+            Some(next)
+        } else {
+            last
+        }
+    }
+
+    /// Minutes of all changes.
+    fn of_all(&self, order: &[usize]) -> u32 {
+        let mut last = None;
+        let mut total = 0;
+        for next in order {
+            total += self.of_change(last, *next);
+            last = self.state(last, *next);
+        }
+        total
+    }
+}
+
 /// The order of work, as indexes into `merged`.
 pub(super) fn order(merged: &[Merged<'_>], machines: &[Machine]) -> Vec<usize> {
-    let cheapest_next = |last: Option<&FilledSetUp>, at: usize| {
-        let (_, minutes) = change(last, merged[at].set_up, machines);
-        minutes
-    };
-    let one = improved(one_by_one(merged, cheapest_next), merged, machines);
-    let other = improved(one_by_one(merged, |_, _| 0), merged, machines);
-    if cost(&other, merged, machines) < cost(&one, merged, machines) {
+    let prices = Prices::of(merged, machines);
+    let cheapest_next = |last, next| prices.of_change(last, next);
+    let one = improved(one_by_one(merged, &prices, cheapest_next), merged, &prices);
+    let other = improved(one_by_one(merged, &prices, |_, _| 0), merged, &prices);
+    if prices.of_all(&other) < prices.of_all(&one) {
         other
     } else {
         one
@@ -68,8 +117,8 @@ pub(super) fn order(merged: &[Merged<'_>], machines: &[Machine]) -> Vec<usize> {
 }
 
 /// Moves single set-ups as long as that saves minutes.
-fn improved(mut order: Vec<usize>, merged: &[Merged<'_>], machines: &[Machine]) -> Vec<usize> {
-    let mut best = cost(&order, merged, machines);
+fn improved(mut order: Vec<usize>, merged: &[Merged<'_>], prices: &Prices) -> Vec<usize> {
+    let mut best = prices.of_all(&order);
     loop {
         let mut moved = false;
         for from in 0..order.len() {
@@ -77,7 +126,7 @@ fn improved(mut order: Vec<usize>, merged: &[Merged<'_>], machines: &[Machine]) 
                 let mut tried = order.clone();
                 let one = tried.remove(from);
                 tried.insert(to, one);
-                let minutes = cost(&tried, merged, machines);
+                let minutes = prices.of_all(&tried);
                 if minutes < best && keeps_order(&tried, merged) {
                     (order, best, moved) = (tried, minutes, true);
                 }
@@ -87,20 +136,6 @@ fn improved(mut order: Vec<usize>, merged: &[Merged<'_>], machines: &[Machine]) 
             return order;
         }
     }
-}
-
-/// Minutes of all changes; the state of the machine outlasts bench work in between.
-fn cost(order: &[usize], merged: &[Merged<'_>], machines: &[Machine]) -> u32 {
-    let mut last: Option<&FilledSetUp> = None;
-    let mut total = 0;
-    for at in order {
-        let set_up = merged[*at].set_up;
-        total += change(last, set_up, machines).1;
-        if set_up.machine.is_some() {
-            last = Some(set_up);
-        }
-    }
-    total
 }
 
 fn keeps_order(order: &[usize], merged: &[Merged<'_>]) -> bool {
@@ -118,11 +153,12 @@ fn keeps_order(order: &[usize], merged: &[Merged<'_>]) -> bool {
 /// where several are alike; the price is told the set-up that the machine stands in.
 fn one_by_one(
     merged: &[Merged<'_>],
-    price: impl Fn(Option<&FilledSetUp>, usize) -> u32,
+    prices: &Prices,
+    price: impl Fn(Option<usize>, usize) -> u32,
 ) -> Vec<usize> {
     let mut done = vec![false; merged.len()];
     let mut order = Vec::new();
-    let mut last: Option<&FilledSetUp> = None;
+    let mut last = None;
     while order.len() < merged.len() {
         let ready = (0..merged.len())
             .filter(|at| !done[*at] && merged[*at].after.iter().all(|before| done[*before]));
@@ -131,9 +167,7 @@ fn one_by_one(
         };
         done[next] = true;
         order.push(next);
-        if merged[next].set_up.machine.is_some() {
-            last = Some(merged[next].set_up);
-        }
+        last = prices.state(last, next);
     }
     order
 }
