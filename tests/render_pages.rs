@@ -277,16 +277,30 @@ fn signal_words_carry_the_triangle_only_for_injury() {
     }
 }
 
-/// The only script of a page, as its template names it.
-fn without_search(page: &str) -> String {
-    let from_root = page.replace("<script defer src=\"search.js\"></script>", "");
-    from_root.replace("<script defer src=\"../search.js\"></script>", "")
+/// A page without the scripts that its template names, and without the data of its form, in which
+/// no markup may begin.
+fn without_scripts(page: &str) -> String {
+    let mut page = page.to_owned();
+    for root in ["", "../", "../../"] {
+        for name in ["search", "live"] {
+            page = page.replace(
+                &format!("<script defer src=\"{root}{name}.js\"></script>"),
+                "",
+            );
+        }
+    }
+    if let Some((before, data)) = page.split_once("<script type=\"application/json\">") {
+        let (data, after) = data.split_once("</script>").unwrap();
+        assert!(!data.contains('<'), "{data}");
+        page = [before, after].concat();
+    }
+    page
 }
 
 fn file(files: &[(String, Vec<u8>)], name: &str) -> String {
     let found = files.iter().find(|(path, _)| path == name);
     let (_, bytes) = found.unwrap_or_else(|| panic!("no file {name}"));
-    without_search(&String::from_utf8(bytes.clone()).unwrap())
+    without_scripts(&String::from_utf8(bytes.clone()).unwrap())
 }
 
 /// Nothing that could act: no tag, attribute or rule from a text, no control, no turned writing.
@@ -333,7 +347,7 @@ fn hostile_texts_come_out_inert_on_the_site_and_in_drawings() {
     let pages = fixture::hostile_site(fixture::site_pages(&selected_from(&hostile)), HOSTILE);
     for (name, bytes) in site(&pages).unwrap() {
         if name.ends_with(".html") {
-            inert(&without_search(&String::from_utf8(bytes).unwrap()));
+            inert(&without_scripts(&String::from_utf8(bytes).unwrap()));
         }
     }
     // Short enough to stand as a label; a longer one stands in the key only.
@@ -370,7 +384,7 @@ fn links_of_notes_lead_somewhere_or_are_inert() {
 fn no_page_asks_the_network_for_anything_or_needs_a_script() {
     let mut all = checklist_html(&fixture::job(&selected()), Paper::A4).unwrap();
     for (name, bytes) in site(&fixture::site_pages(&selected())).unwrap() {
-        all.push((name, without_search(&String::from_utf8(bytes).unwrap())));
+        all.push((name, without_scripts(&String::from_utf8(bytes).unwrap())));
     }
     for (name, text) in all {
         // The type of the pages is within their style.
@@ -403,16 +417,52 @@ fn every_link_of_the_site_leads_to_a_file_of_it() {
             if link.starts_with('#') {
                 continue;
             }
-            let target = match (link.strip_prefix("../"), from.split_once('/')) {
-                (Some(rest), Some(_)) => rest.to_owned(),
-                (None, Some((folder, _))) => format!("{folder}/{link}"),
-                _ => link.to_owned(),
-            };
+            let mut folders: Vec<&str> = from.split('/').collect();
+            folders.pop();
+            let mut rest = link;
+            while let Some(above) = rest.strip_prefix("../") {
+                folders.pop().expect("a link leaves the site");
+                rest = above;
+            }
+            folders.push(rest);
+            let target = folders.join("/");
             assert!(names.contains(&target.as_str()), "{from} links to {target}");
             seen += 1;
         }
     }
     assert!(seen > 50, "{seen} links");
+}
+
+/// The tablet at the bench says what the paper says: every checklist is reached from home by way of
+/// the overview, and has each caution that stands on the printed one.
+#[test]
+fn the_job_in_hand_has_its_sheets_in_the_site() {
+    let files = site(&fixture::site_pages(&selected())).unwrap();
+    let overview = "jobs/boathouse-lockers/overview.html";
+    assert!(file(&files, "index.html").contains(&format!("href=\"{overview}\"")));
+    let above = file(&files, overview);
+    for (name, printed) in checklist_html(&fixture::job(&selected()), Paper::A4).unwrap() {
+        if !name.starts_with('0') {
+            continue;
+        }
+        assert!(above.contains(&format!("href=\"{name}\"")), "{name}");
+        let page = file(&files, &format!("jobs/boathouse-lockers/{name}"));
+        let said = joined(&text_of(&page));
+        assert!(page.contains("href=\"../../jobs/boathouse-lockers/overview.html\""));
+        assert!(page.contains("class=\"panel danger"), "{name}");
+        for says in SAYS.iter().flat_map(|one| one.3) {
+            assert_eq!(
+                said.contains(says),
+                joined(&text_of(&printed)).contains(says),
+                "{says}"
+            );
+        }
+    }
+    let mut none = fixture::site_pages(&selected());
+    none.job = None;
+    let files = site(&none).unwrap();
+    assert!(!files.iter().any(|(name, _)| name.starts_with("jobs/")));
+    assert!(!file(&files, "index.html").contains("The job in hand"));
 }
 
 /// A4 and Letter by their CSS names (CSS Paged Media 3, `page-size`; from memory).
@@ -631,7 +681,10 @@ fn the_page_of_a_calculator_tells_all_of_its_entry() {
 #[test]
 fn what_a_page_hands_to_its_module_cannot_end_its_script() {
     let files = site(&fixture::site_pages(&selected())).unwrap();
-    let page = file(&files, "procedures/stopped-housing.html");
+    let page = files
+        .iter()
+        .find(|(name, _)| name == "procedures/stopped-housing.html");
+    let page = String::from_utf8(page.unwrap().1.clone()).unwrap();
     assert!(page.contains("\\u003c/script>\\u003cimg src=x>"), "{page}");
     assert!(!page.contains("<img"));
 }

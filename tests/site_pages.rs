@@ -1,6 +1,9 @@
-//! The built site in a browser and before the HTML checker: no page scrolls sideways, complains,
-//! asks for anything outside its folder, shuts anybody out (axe-core, WCAG 2.2 AA) or breaks the
-//! rules of HTML.
+//! The built site in a browser and before the HTML checker: no page scrolls sideways, has a text on
+//! another, complains, asks for anything outside its folder, shuts anybody out (axe-core, WCAG 2.2
+//! AA; Tab alone reaches everything) or breaks the rules of HTML.
+//!
+//! Every page is looked at 1280 px wide; at 320 and 820 px, in the dark, on A4 and Letter and with
+//! axe-core a sample: every page of the top folder, of each other folder the shortest and longest.
 //!
 //! Chromium is driven by the npm package `playwright-core`; `axe-core` and `vnu-jar` (the Nu HTML
 //! checker, which wants Java 17) come from npm too. `.ci/run` puts them into a folder outside the
@@ -53,24 +56,19 @@ fn site() -> PathBuf {
 /// The names of all pages, in order.
 fn pages() -> Vec<String> {
     let site = site();
-    let html = |folder: &str| {
-        let files = std::fs::read_dir(site.join(folder)).unwrap();
-        let names = files.map(|file| file.unwrap().file_name().into_string().unwrap());
-        let pages = names.filter(|name| name.ends_with(".html"));
-        let prefix = folder.to_owned();
-        pages.map(move |name| [prefix.as_str(), &name].concat())
-    };
-    let mut all: Vec<String> = [
-        "",
-        "calculators/",
-        "cautions/",
-        "notes/",
-        "procedures/",
-        "woods/",
-    ]
-    .into_iter()
-    .flat_map(html)
-    .collect();
+    let mut folders = vec![site.clone()];
+    let mut all = Vec::new();
+    while let Some(folder) = folders.pop() {
+        for file in std::fs::read_dir(folder).unwrap() {
+            let path = file.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|suffix| suffix == "html") {
+                let name = path.strip_prefix(&site).unwrap();
+                all.push(name.to_str().unwrap().to_owned());
+            }
+        }
+    }
     all.sort();
     all
 }
@@ -78,18 +76,13 @@ fn pages() -> Vec<String> {
 /// Every page of the top folder, and of each other folder the shortest and the longest.
 fn sample() -> Vec<String> {
     let long = |name: &String| std::fs::metadata(site().join(name)).unwrap().len();
-    let (inner, mut chosen): (Vec<String>, Vec<String>) =
+    let (mut inner, mut chosen): (Vec<String>, Vec<String>) =
         pages().into_iter().partition(|name| name.contains('/'));
-    for folder in [
-        "calculators/",
-        "cautions/",
-        "notes/",
-        "procedures/",
-        "woods/",
-    ] {
-        let of = || inner.iter().filter(|name| name.starts_with(folder));
-        chosen.extend(of().min_by_key(|name| long(name)).cloned());
-        chosen.extend(of().max_by_key(|name| long(name)).cloned());
+    let folder = |name: &String| name.rsplit_once('/').unwrap().0.to_owned();
+    inner.sort_by_key(|name| (folder(name), long(name)));
+    for of in inner.chunk_by(|one, other| folder(one) == folder(other)) {
+        chosen.extend(of.first().cloned());
+        chosen.extend(of.last().cloned());
     }
     chosen
 }
@@ -106,23 +99,40 @@ fn said(command: &mut Command, needed: &str) -> String {
     text
 }
 
+/// Looks at pages in the browser; gives how many looks and how many keys that took.
+#[track_caller]
+fn looked(wanted: &str, names: &[String]) -> (usize, usize) {
+    let mut node = Command::new("node");
+    node.arg(here().join("tests/site_pages/browse.mjs"));
+    node.arg(packages()).arg(site()).arg(wanted).args(names);
+    let told: Json = serde_json::from_str(&said(&mut node, "node with Chromium")).unwrap();
+    let wrong = told["wrong"].as_array().unwrap();
+    let wrong: Vec<&str> = wrong.iter().filter_map(Json::as_str).collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    let count = |key: &str| usize::try_from(told[key].as_u64().unwrap()).unwrap();
+    (count("seen"), count("tabs"))
+}
+
 #[test]
 fn pages_open_from_a_folder_at_every_width_and_shut_nobody_out() {
     let chosen = sample();
-    assert!(chosen.len() >= 18, "{chosen:?}");
-    let mut node = Command::new("node");
-    node.arg(here().join("tests/site_pages/browse.mjs"));
-    node.arg(packages()).arg(site()).args(&chosen);
-    let told: Json = serde_json::from_str(&said(&mut node, "node with Chromium")).unwrap();
-    let wrong: Vec<&str> = told["wrong"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .filter_map(Json::as_str)
-        .collect();
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
-    // Each page at three widths.
-    assert_eq!(told["seen"], chosen.len() * 3);
+    assert!(chosen.len() >= 20, "{chosen:?}");
+    // Three widths of a screen, two papers.
+    assert_eq!(looked("looks", &chosen).0, chosen.len() * 5);
+}
+
+#[test]
+fn no_page_has_a_text_on_another() {
+    let all = pages();
+    assert_eq!(looked("overlaps", &all).0, all.len());
+}
+
+#[test]
+fn tab_alone_reaches_everything_in_order() {
+    let chosen = sample();
+    let (_, tabs) = looked("keys", &chosen);
+    // Each page has the link to its text, the parts of the manual and the search.
+    assert!(tabs > chosen.len() * 11, "{tabs}");
 }
 
 #[test]

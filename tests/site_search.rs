@@ -78,6 +78,7 @@ const focused = () => (document.activeElement === field ? "field" : links().inde
 const KEYS: &str = r##"
   press("/");
   seen.keys.push(focused());
+  field.focus();
   ask("housing");
   for (const key of ["ArrowDown", "ArrowDown", "ArrowUp", "ArrowUp", "ArrowUp", "ArrowDown"]) {
     press(key);
@@ -85,8 +86,6 @@ const KEYS: &str = r##"
   }
   press("Escape");
   seen.keys.push(focused(), links().length, field.value);
-  press("/");
-  seen.keys.push(field.value);
   ask("stopped housing");
   form.addEventListener("click", (event) => {
     event.preventDefault();
@@ -200,7 +199,8 @@ fn page_and_command_answer_alike_and_the_keys_do() {
         assert_eq!(named(hits), named(&command["hits"]), "`{question}`");
     }
 
-    let keys = json!(["field", 0, 1, 0, "field", "field", 0, "field", 0, "", ""]);
+    // A letter alone does nothing (WCAG 2.2, 2.1.4).
+    let keys = json!([-1, 0, 1, 0, "field", "field", 0, "field", 0, ""]);
     assert_eq!(seen["keys"], keys);
     let opened = seen["opened"].as_str().unwrap();
     assert!(

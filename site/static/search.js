@@ -563,10 +563,6 @@
     all[Math.min(Math.max(at + by, 0), all.length - 1)].focus();
   }
 
-  function isTyping(element) {
-    return element.closest("input, textarea, select, [contenteditable]") !== null;
-  }
-
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     list.querySelector("a")?.click();
@@ -580,13 +576,6 @@
       field.focus();
     } else return;
     event.preventDefault();
-  });
-  document.addEventListener("keydown", (event) => {
-    const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey;
-    if (event.key !== "/" || !isPlain || event.defaultPrevented || isTyping(event.target)) return;
-    event.preventDefault();
-    field.focus();
-    field.select();
   });
   field.addEventListener("focus", load);
   field.addEventListener("input", answer);

@@ -41,7 +41,7 @@ pub(super) fn check(typed: &Check, common: &Common, out: &mut Output) -> Result<
     }
     let verdict = judge(typed, common, folder.as_deref());
     if common.json {
-        out.say(&format!("{:#}", verdict.json()));
+        out.json(&verdict.json());
     } else {
         out.report(verdict.faults.iter());
         out.say(&verdict.line());

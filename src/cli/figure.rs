@@ -72,7 +72,7 @@ fn say(
     json: impl FnOnce() -> serde_json::Value,
 ) {
     if common.json {
-        out.say(&format!("{:#}", json()));
+        out.json(&json());
     } else {
         out.say(&text());
     }

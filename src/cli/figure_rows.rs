@@ -70,7 +70,7 @@ pub(super) fn rows(
         let rows = rows
             .iter()
             .map(|row| as_json(row, &labels, calculator, workshop));
-        out.say(&format!("{:#}", rows.collect::<Json>()));
+        out.json(&rows.collect::<Json>());
     } else {
         out.say(&worked::csv(calculator, &labels, &rows, scale));
     }

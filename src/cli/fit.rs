@@ -56,7 +56,7 @@ pub(super) fn fit(typed: &Fit, common: &Common, out: &mut Output) -> Result<End,
     let said = bench.said(&tried, confidence).map_err(Stop::Usage)?;
     let unit = workshop.shop.units;
     if common.json {
-        out.say(&format!("{:#}", json(&said)));
+        out.json(&json(&said));
     } else {
         out.say(&match said.next {
             Some(_) => words(&said, unit),

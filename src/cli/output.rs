@@ -4,9 +4,12 @@
 
 use std::io::{self, IsTerminal, Write};
 
+use serde_json::Value as Json;
+
 use super::args::{ColorWord, Common};
 use super::report;
 use crate::diag::{Fault, Faults};
+use crate::render::{json_text, terminal_text};
 
 /// Where answers and faults go.
 pub(super) struct Output {
@@ -22,8 +25,17 @@ impl Output {
         }
     }
 
-    /// Writes an answer and ends its line.
+    /// Writes an answer and ends its line; nothing in it acts on the terminal.
     pub(super) fn say(&mut self, text: &str) {
+        self.line(&terminal_text(text));
+    }
+
+    /// Writes an answer as JSON.
+    pub(super) fn json(&mut self, json: &Json) {
+        self.line(&json_text(json));
+    }
+
+    fn line(&mut self, text: &str) {
         if self.closed {
             return;
         }
@@ -45,6 +57,7 @@ impl Output {
     /// Writes a prompt and stays on its line.
     pub(super) fn ask(&mut self, prompt: &str) {
         let mut out = io::stdout().lock();
+        let prompt = terminal_text(prompt);
         if write!(out, "{prompt} ").and_then(|()| out.flush()).is_err() {
             self.closed = true;
         }

@@ -29,7 +29,7 @@ pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<
         None => workshop.shop.paper,
     };
     if common.json {
-        out.say(&format!("{:#}", sheets_json(&sheets)));
+        out.json(&sheets_json(&sheets));
     } else {
         out.say(&checklist_text(&sheets, Output::width(), &speech));
     }

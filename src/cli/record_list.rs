@@ -67,7 +67,7 @@ pub(super) fn list(
                 })
             })
             .collect();
-        out.say(&format!("{:#}", json!({"version": 1, "events": events})));
+        out.json(&json!({"version": 1, "events": events}));
         return Ok(End::Done);
     }
     for one in &events {
@@ -109,7 +109,7 @@ pub(super) fn summary(
                 })
             })
             .collect();
-        out.say(&format!("{:#}", json!({"version": 1, "summary": all})));
+        out.json(&json!({"version": 1, "summary": all}));
         return Ok(End::Done);
     }
     for one in &all {

@@ -11,6 +11,7 @@ use annotate_snippets::{
 };
 
 use crate::diag::{Fault, Faults, Severity, Source, Span};
+use crate::render::terminal_text;
 
 /// The faults as text, each followed by a blank line, and a last line that counts all of them;
 /// nothing when there are none.
@@ -95,11 +96,9 @@ fn first_line(span: &Span) -> Range<usize> {
     span.start()..span.start() + length
 }
 
-/// A text on one line, without signs that steer a terminal.
+/// A text on one line, without signs that act on a terminal.
 fn printable(text: &str) -> String {
-    text.chars()
-        .map(|c| if c.is_control() { '\u{fffd}' } else { c })
-        .collect()
+    terminal_text(text).replace('\n', "\u{fffd}")
 }
 
 fn count(faults: &Faults) -> String {

@@ -25,10 +25,7 @@ pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Resul
     };
     if common.json {
         let hits: Vec<_> = hits.iter().map(|hit| as_json(hit, &history(hit))).collect();
-        out.say(&format!(
-            "{:#}",
-            json!({"version": 1, "words": words, "hits": hits})
-        ));
+        out.json(&json!({"version": 1, "words": words, "hits": hits}));
     } else {
         let speech = workshop.speech();
         for (number, hit) in hits.iter().enumerate() {

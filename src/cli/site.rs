@@ -6,11 +6,13 @@ use serde_json::json;
 
 use super::args::{Common, Site};
 use super::clock::today;
+use super::jobs::{job, sheets};
 use super::open::open;
 use super::output::Output;
 use super::{End, Stop};
 use crate::caution::{Operations, Rule};
-use crate::diag::{Faults, Severity};
+use crate::diag::{Fault, Faults, Severity};
+use crate::jobs::Sheets;
 use crate::joints;
 use crate::live::LiveFiles;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
@@ -31,7 +33,8 @@ const SAMPLE: &str = include_str!("../../procedures/start/procedures/first-proce
 /// Builds the site.
 pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<End, Stop> {
     let workshop = open(common, out)?;
-    let pages = pages(&workshop)?;
+    let mut pages = pages(&workshop)?;
+    pages.job = in_hand(&workshop, out)?;
     let mut files = pages_of(&pages)?;
     files.extend(site_search(&pages, &entries(&workshop), &workshop.terms)?);
     let files: Vec<Page> = files
@@ -49,6 +52,26 @@ pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<En
     let home = folder.join("index.html");
     out.say(&format!("{} files: {}", files.len(), home.display()));
     Ok(End::Done)
+}
+
+/// The sheets of the only job, as `print` plans them. One that cannot be printed has no pages, and
+/// its faults are told; the manual stands without it.
+fn in_hand(workshop: &Workshop, out: &Output) -> Result<Option<Sheets>, Stop> {
+    if workshop.jobs.len() != 1 {
+        return Ok(None);
+    }
+    match job(None, workshop).and_then(|job| sheets(&job, workshop)) {
+        Ok(sheets) => Ok(Some(sheets)),
+        Err(Stop::Faults(faults)) => {
+            let warned = faults.iter().cloned().map(|fault| Fault {
+                severity: Severity::Warning,
+                ..fault
+            });
+            out.report(warned.collect::<Vec<_>>().iter());
+            Ok(None)
+        }
+        Err(stop) => Err(stop),
+    }
 }
 
 /// What the site says; also what `check` tries.
@@ -70,6 +93,7 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         shop: workshop.shop.name.clone(),
         date: today(),
         checked: CHECKED.to_owned(),
+        job: None,
         limits: workshop.limits.clone(),
         left_out: workshop
             .procedures

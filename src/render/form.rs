@@ -7,6 +7,7 @@
 use serde_json::json;
 
 use super::block::{Block, Field};
+use super::inert::json_in_page;
 use super::pages::{Links, LiveFloor, ProcedurePage};
 use super::set_up::joined;
 use super::worked::{example, full};
@@ -40,7 +41,7 @@ pub(super) fn of_calculator(one: &Calculator, floor: &LiveFloor) -> Block {
     Block::Form {
         fields: one.inputs.iter().map(field).collect(),
         units: unit(floor),
-        about: inert(&json!({ "calculator": one.name })),
+        about: json_in_page(&json!({ "calculator": one.name }).to_string()),
     }
 }
 
@@ -96,7 +97,7 @@ pub(super) fn of_procedure(
     (!page.fields.is_empty()).then(|| Block::Form {
         fields: page.fields.clone(),
         units: unit(floor),
-        about: inert(&about),
+        about: json_in_page(&about.to_string()),
     })
 }
 
@@ -158,9 +159,4 @@ fn range((least, most): &(Option<Value>, Option<Value>), scale: Scale) -> String
         (None, Some(most)) => format!("{most} or less"),
         (None, None) => String::new(),
     }
-}
-
-/// A JSON text in which no markup can begin.
-pub(super) fn inert(json: &serde_json::Value) -> String {
-    json.to_string().replace('<', "\\u003c")
 }

@@ -23,6 +23,37 @@ pub(super) fn plain(text: &str) -> String {
         .collect()
 }
 
+/// A text for a terminal, every acting character in it made visible.
+#[cfg(feature = "program")]
+pub fn terminal_text(text: &str) -> String {
+    plain(text)
+}
+
+/// JSON over several lines for a terminal.
+#[cfg(feature = "program")]
+pub fn json_text(json: &serde_json::Value) -> String {
+    numbered(&format!("{json:#}"), acts)
+}
+
+/// JSON within a page or a script: no markup can begin in it.
+pub(super) fn json_in_page(json: &str) -> String {
+    numbered(json, |one| one == '<' || acts(one))
+}
+
+/// JSON with some characters, which can stand within its texts only, as their numbers: the texts
+/// are read back whole.
+fn numbered(json: &str, which: impl Fn(char) -> bool) -> String {
+    let mut out = String::with_capacity(json.len());
+    for one in json.chars() {
+        if which(one) {
+            out.push_str(&format!("\\u{:04x}", u32::from(one)));
+        } else {
+            out.push(one);
+        }
+    }
+    out
+}
+
 /// The text as HTML or XML, in an element or in an attribute.
 pub(super) fn markup(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 8);

@@ -4,6 +4,7 @@ use super::block::{Block, section, words};
 use super::inert::slug;
 use super::pages::{Links, ProcedurePage, SitePages};
 use super::site::title;
+use crate::jobs::Sheets;
 
 /// Families of procedures in the order of a book on joints; others follow by name.
 const FAMILIES: [&str; 10] = [
@@ -19,7 +20,7 @@ const FAMILIES: [&str; 10] = [
     "shop aids",
 ];
 
-/// The first page: every procedure by its family, the other parts, the limits.
+/// The first page: the job in hand, every procedure by its family, the other parts, the limits.
 pub(super) fn home(pages: &SitePages, parts: &[(&str, &str)]) -> Vec<Block> {
     let mut blocks = vec![Block::Para {
         text: words(
@@ -27,6 +28,17 @@ pub(super) fn home(pages: &SitePages, parts: &[(&str, &str)]) -> Vec<Block> {
              before each step.",
         ),
     }];
+    if let Some(job) = &pages.job {
+        blocks.push(section("The job in hand", "job"));
+        let sheets = match job.checklists.len() {
+            1 => "1 sheet".to_owned(),
+            many => format!("{many} sheets"),
+        };
+        let remark = format!("{sheets} in the order of work, the numbers of {}", job.date);
+        blocks.push(Block::Links {
+            rows: vec![(job.title.clone(), overview(job), remark)],
+        });
+    }
     blocks.extend(families(pages, |_| String::new()));
     blocks.push(section("The rest of the manual", "rest"));
     let remark = |path: &str| match path {
@@ -53,6 +65,16 @@ pub(super) fn home(pages: &SitePages, parts: &[(&str, &str)]) -> Vec<Block> {
         text: pages.limits.long.clone(),
     });
     blocks
+}
+
+/// The folder of a job's sheets within the site's.
+pub(super) fn of_job(job: &Sheets) -> String {
+    format!("jobs/{}/", slug(&job.job))
+}
+
+/// The first page of a job.
+pub(super) fn overview(job: &Sheets) -> String {
+    format!("{}overview.html", of_job(job))
 }
 
 /// Every procedure with what it is for.

@@ -50,6 +50,8 @@ mod writing;
 pub use checklist::checklist_html;
 pub use form::procedure_fields;
 #[cfg(feature = "program")]
+pub use inert::{json_text, terminal_text};
+#[cfg(feature = "program")]
 pub use json::sheets_json;
 pub use live::LiveWriter;
 pub use pages::{

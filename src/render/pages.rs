@@ -28,6 +28,9 @@ pub struct SitePages {
     pub procedures: Vec<ProcedurePage>,
     /// Ids of procedures without a page, since the shop lacks a machine for them.
     pub left_out: Vec<String>,
+    /// The job that is being worked on, as it would be printed.
+    #[cfg(feature = "program")]
+    pub job: Option<crate::jobs::Sheets>,
     /// The shop's machines.
     pub machines: Vec<MachineFacts>,
     /// Cautions by machine.

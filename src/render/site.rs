@@ -1,5 +1,6 @@
 //! The site as files: one page a procedure, machine, note and calculator, and lists of them.
 //!
+//! The job that is being worked on has its sheets among them, as they would be printed.
 //! Pages open from a folder: every address is relative, nothing is fetched, no script is needed;
 //! one searches (`site_search`), one works out other values (`src/live`).
 //! Names of files come from ids and are made of small letters, digits and hyphens only; two ids
@@ -12,14 +13,14 @@ use serde::Serialize;
 use tera::Context;
 
 use super::block::{Block, heading};
-use super::inert::{css_string, slug};
+use super::inert::{css_string, json_in_page, slug};
 use super::markdown::note_html;
 use super::pages::{self, SitePages, bullets, table};
 use super::procedure_page;
 use super::set_up::joined;
 use super::templates::{LIVE, MODULE, STYLE, Templates};
 use super::writing::{self, writing};
-use super::{html, lists, machine, speech, woods};
+use super::{html, lists, machine, sheet, speech, woods};
 use crate::diag::{Code, Fault};
 use crate::search::Speech;
 
@@ -43,6 +44,8 @@ struct Page {
     /// What tells it from an older one of the same title: id and revision; may be empty.
     mark: String,
     content: String,
+    /// The page above it, from the site's folder; empty where the list of parts tells it.
+    up: String,
     /// Whether it takes values from its reader.
     live: bool,
 }
@@ -65,6 +68,7 @@ pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Fault> {
     let templates = Templates::new()?;
     let mut all = lists(&templates, pages)?;
     all.extend(entries(&templates, pages)?);
+    all.extend(job(&templates, pages)?);
     let mut files = vec![
         ("manual.css".to_owned(), STYLE.as_bytes().to_vec()),
         (writing::SCHEMA.to_owned(), pages.schema.as_bytes().to_vec()),
@@ -86,7 +90,7 @@ pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Fault> {
 /// is opened from a folder cannot fetch, but it can have a script.
 fn live_scripts(pages: &SitePages) -> [(String, Vec<u8>); 3] {
     let module = BASE64_STANDARD.encode(MODULE);
-    let files = &pages.floor.files;
+    let files = json_in_page(&pages.floor.files);
     [
         ("live.js", LIVE.to_owned()),
         (
@@ -101,7 +105,7 @@ fn live_scripts(pages: &SitePages) -> [(String, Vec<u8>); 3] {
 fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String, Fault> {
     let mut context = Context::new();
     let folder = page.path.split_once('/').map(|(folder, _)| folder);
-    let root = if folder.is_some() { "../" } else { "" };
+    let root = "../".repeat(page.path.matches('/').count());
     let parts = PARTS.map(|(name, path)| Part {
         name,
         path,
@@ -111,18 +115,19 @@ fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String
             _ => "",
         },
     });
-    let up = parts.iter().find(|part| part.current == "true");
+    let part = parts.iter().find(|part| part.current == "true");
+    let up = part.map_or(&*page.up, |part| part.path);
     let limits = pages.speech.say(&pages.limits.short);
     let is_home = page.title == pages.shop;
     let name = if is_home { &page.over } else { &page.title };
     let window = joined(&[name, &page.mark, &pages.shop], " · ");
-    context.insert("root", root);
+    context.insert("root", &root);
     context.insert("shop", &pages.shop);
     context.insert("date", &pages.date);
     context.insert("checked", &pages.checked);
     context.insert("limits", &*limits);
     context.insert("parts", &parts);
-    context.insert("up", up.map_or("", |part| part.path));
+    context.insert("up", up);
     context.insert("over", &page.over);
     context.insert("title", &page.title);
     context.insert("window", &window);
@@ -157,6 +162,7 @@ fn as_it_stands(
         over: over.to_owned(),
         title: title.to_owned(),
         mark: String::new(),
+        up: String::new(),
         content: html::blocks(templates, blocks)?,
         live: blocks
             .iter()
@@ -307,6 +313,33 @@ fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault>
         all.push(as_it_stands(templates, &path, ("Wood", one.name), &blocks)?);
     }
     Ok(all)
+}
+
+/// The sheets of the job, each whole: a screen has no pages.
+fn job(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
+    let Some(job) = &pages.job else {
+        return Ok(Vec::new());
+    };
+    sheet::refuse_unfilled(job)?;
+    let overview = lists::overview(job);
+    let title = pages.speech.say(&job.title);
+    let sheets = sheet::sheets(job, &pages.speech, None).into_iter();
+    let made = sheets.map(|one| {
+        let path = format!("{}{}.html", lists::of_job(job), one.slug);
+        // What stands above a title says where it leads.
+        let (up, over) = if path == overview {
+            ("index.html", pages.shop.as_str())
+        } else {
+            (overview.as_str(), &*title)
+        };
+        let heads = (over, &*one.title);
+        Ok(Page {
+            mark: joined(&[&one.running.job, &one.running.revision], ", "),
+            up: up.to_owned(),
+            ..as_it_stands(templates, &path, heads, &one.blocks)?
+        })
+    });
+    made.collect()
 }
 
 fn note(

@@ -7,7 +7,7 @@
 
 use serde::Serialize;
 
-use super::inert::plain;
+use super::inert::{json_in_page, plain};
 use super::pages::SitePages;
 use super::site::address;
 use super::templates::SEARCH;
@@ -68,10 +68,7 @@ fn script(file: &SearchFile) -> Result<String, Fault> {
             format!("the search index fails: {error}"),
         )
     })?;
-    Ok(format!(
-        "var facesideSearch = {};\n",
-        json.replace('<', "\\u003c")
-    ))
+    Ok(format!("var facesideSearch = {};\n", json_in_page(&json)))
 }
 
 /// Where an entry is read, from the site's folder; none when it has no page.

@@ -653,6 +653,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
             yaml: "procedure: stopped-housing # </script><img src=x>\n".to_owned(),
         }],
         left_out: Vec::new(),
+        job: Some(job(selected)),
         machines: Vec::new(),
         cautions: vec![CautionPage {
             machine: "router-table".to_owned(),
@@ -798,6 +799,7 @@ pub(crate) fn hostile_site(mut pages: SitePages, text: &str) -> SitePages {
     pages.sample = words();
     (pages.limits.long, pages.limits.short) = (words(), words());
     pages.clashes = vec![(words(), words(), words())];
+    pages.job = pages.job.map(|job| hostile(job, text));
     for page in &mut pages.procedures {
         (page.family, page.use_when) = (words(), words());
         page.also_called = vec![words()];
