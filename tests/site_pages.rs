@@ -135,6 +135,47 @@ fn tab_alone_reaches_everything_in_order() {
     assert!(tabs > chosen.len() * 11, "{tabs}");
 }
 
+/// A page's words without its markup, its scripts and what it quotes as typed or as code.
+fn words_of(page: &str) -> String {
+    let mut text = page.split_once("<main").unwrap().1.to_owned();
+    for (open, close) in [
+        ("<script", "</script>"),
+        ("<code", "</code>"),
+        ("<select", "</select>"),
+    ] {
+        while let Some((before, rest)) = text.split_once(open) {
+            text = [before, rest.split_once(close).unwrap().1].concat();
+        }
+    }
+    let outside = text
+        .split('<')
+        .map(|part| part.split_once('>').map_or(part, |(_, after)| after));
+    outside.collect::<Vec<_>>().join(" ")
+}
+
+/// A name such as `fence_first` is for those who type it: the pages of the calculators tell them, and
+/// how a procedure is written; every other page is for people at a machine. A letter with its mark,
+/// such as `S_T` in a book, is none.
+#[test]
+fn pages_speak_in_words_and_not_in_names() {
+    let mut seen = 0;
+    for name in pages() {
+        if name.starts_with("calculators/") || name == "writing.html" {
+            continue;
+        }
+        let text = words_of(&std::fs::read_to_string(site().join(&name)).unwrap());
+        let is_name = |word: &&str| {
+            let parts = word.trim_matches(|c: char| !c.is_alphanumeric()).split('_');
+            let parts: Vec<&str> = parts.collect();
+            parts.len() > 1 && parts.iter().all(|part| part.len() > 1)
+        };
+        let found: Vec<&str> = text.split_whitespace().filter(is_name).collect();
+        assert!(found.is_empty(), "{name}: {found:?}");
+        seen += 1;
+    }
+    assert!(seen > 150, "{seen} pages");
+}
+
 #[test]
 fn every_page_is_sound_html() {
     let jar = packages().join("node_modules/vnu-jar/build/dist/vnu.jar");

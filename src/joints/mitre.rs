@@ -258,8 +258,8 @@ fn run(given: &Given) -> Result<Worked, Refusal> {
 }
 
 const NOTES: &[&str] = &[
-    "Find out what the saw's scale reads at a square cut before setting it: 0 takes mitre_angle, \
-     90 takes saw_angle.",
+    "Find out what the saw's scale reads at a square cut before setting it: 0 takes the mitre \
+     angle, 90 the saw angle.",
     "Like sides must be equally long: cut them against one stop.",
     "Close a test ring: an error of the setting counts twice in each joint, and with all others \
      shut as often as there are cuts in the last.",

@@ -440,9 +440,9 @@ fn notes(joint: &OneSidedDovetail) -> Vec<String> {
     let mut notes = [
         FEED,
         "Lay the work so that the square wall is nearer the fence.",
-        "Pass 1, straight cutter (fence_straight): cuts the square wall, nearer the fence.",
-        "Pass 2, dovetail cutter (fence_dovetail, the larger distance): cuts the sloped wall, \
-         farther from the fence.",
+        "Pass 1, straight cutter: cuts the square wall, nearer the fence.",
+        "Pass 2, dovetail cutter, at the larger fence distance: cuts the sloped wall, farther from \
+         the fence.",
         NEVER_BACK,
         "Set both cutters to one depth, the straight one never shallower: it alone cuts the base \
          beside the square wall.",

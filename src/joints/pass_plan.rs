@@ -63,8 +63,8 @@ impl PassPlan {
             return notes;
         }
         notes.push(format!(
-            "Pass 1 of {last}, at the smallest fence distance (fence_first), opens the groove and \
-             leaves the wall nearer the fence at its size."
+            "Pass 1 of {last}, at the smallest fence distance, opens the groove and leaves the \
+             wall nearer the fence at its size."
         ));
         for pass in 2..last {
             notes.push(format!(
@@ -74,8 +74,8 @@ impl PassPlan {
             ));
         }
         notes.push(format!(
-            "Pass {last} of {last}, at the largest fence distance (fence_last), brings the wall \
-             farther from the fence to its size."
+            "Pass {last} of {last}, at the largest fence distance, brings the wall farther from the \
+             fence to its size."
         ));
         notes.push(NEVER_BACK.to_owned());
         notes

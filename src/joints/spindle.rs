@@ -85,7 +85,7 @@ pub(super) const CALCULATOR: Calculator = Calculator {
             "v",
             Kind::RimSpeed,
             Role::Place,
-            "Speed of the edge at speed_set",
+            "Speed of the edge at the speed that is set",
         ),
         Output::new(
             "speed_most",

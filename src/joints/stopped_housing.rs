@@ -255,7 +255,7 @@ const NOTES: &[&str] = &[
     "Both parts of a pair take the same distances, mirrored, and the open back edge meets the \
      block in both; they are cut with the same end of the panel against the fence.",
     "One hand, the open end leads: block on the outfeed side, left of the cutter, its face \
-     stop_near from the cutter's edge that it faces. Feed until the back edge meets the block; \
+     at its distance from the cutter's near edge. Feed until the back edge meets the block; \
      switch off, wait until the cutter stands, then lift the panel.",
     "The other hand, dropped on: block on the infeed side, right of the cutter, at the same \
      distance. Hold the trailing back edge against the block, lower the panel on to the turning \

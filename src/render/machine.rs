@@ -3,6 +3,7 @@
 
 use super::block::{Block, Panel, heading, section, words};
 use super::pages::{CautionPage, CautionText, SitePages, contents, facts};
+use super::set_up::in_words;
 use super::site::title;
 use crate::caution::Stands;
 
@@ -76,7 +77,7 @@ fn caution(blocks: &mut Vec<Block>, rule: &CautionText) {
     blocks.push(facts(&[
         ("id", rule.id.clone()),
         ("for", rule.operations.join(", ")),
-        ("when", rule.when.clone()),
+        ("when", in_words(&rule.when)),
         ("source", rule.sources.join("; ")),
     ]));
 }

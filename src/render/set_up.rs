@@ -241,9 +241,22 @@ fn origin(provenance: &Provenance) -> String {
             Some((call, _)) if joints::find(call).is_some() => {
                 format!("worked out: {}", call.replace('_', " "))
             }
-            _ => format!("worked out: {formula}"),
+            _ => format!("worked out: {}", in_words(formula)),
         },
     }
+}
+
+/// A formula with its names as words: `router_table.fence_step` is `router table fence step`. The
+/// point of a number stays.
+pub(super) fn in_words(formula: &str) -> String {
+    let letters: Vec<char> = formula.chars().collect();
+    let spaced = letters.iter().enumerate().map(|(at, one)| match one {
+        '_' => ' ',
+        '.' if letters.get(at + 1).is_some_and(|next| next.is_alphabetic()) => ' ',
+        '*' => '×',
+        other => *other,
+    });
+    spaced.collect()
 }
 
 /// The name of the first value that has nothing to show; such a sheet is refused.
