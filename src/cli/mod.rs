@@ -19,6 +19,7 @@ mod print;
 mod report;
 mod search;
 mod site;
+mod site_watch;
 mod start;
 mod table;
 mod train;

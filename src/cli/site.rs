@@ -6,6 +6,7 @@ use super::args::{Common, Site};
 use super::clock::today;
 use super::open::open;
 use super::output::Output;
+use super::site_watch::watch;
 use super::{End, Stop};
 use crate::caution::{Operations, Rule};
 use crate::diag::{Faults, Severity};
@@ -27,25 +28,29 @@ const SAMPLE: &str = include_str!("../../procedures/start/procedures/first-proce
 
 /// Builds the site.
 pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<End, Stop> {
+    let default = || PathBuf::from("out/site");
+    let folder = typed.out.clone().unwrap_or_else(default);
+    if typed.watch {
+        return watch(typed.port, &folder, common, out);
+    }
     let workshop = open(common, out)?;
-    let pages = pages(&workshop)?;
-    let mut files = pages_of(&pages)?;
-    files.extend(site_search(&pages, &entries(&workshop), &workshop.terms)?);
-    let files: Vec<Page> = files
-        .into_iter()
-        .map(|(name, bytes)| Page {
-            path: PathBuf::from(name),
-            bytes,
-        })
-        .collect();
-    let folder = typed
-        .out
-        .clone()
-        .unwrap_or_else(|| PathBuf::from("out/site"));
+    let files = files(&workshop)?;
     replace_folder(&folder, &files)?;
     let home = folder.join("index.html");
     out.say(&format!("{} files: {}", files.len(), home.display()));
     Ok(End::Done)
+}
+
+/// All files of the site.
+pub(super) fn files(workshop: &Workshop) -> Result<Vec<Page>, Faults> {
+    let pages = pages(workshop)?;
+    let mut files = pages_of(&pages)?;
+    files.extend(site_search(&pages, &entries(workshop), &workshop.terms)?);
+    let page = |(name, bytes)| Page {
+        path: PathBuf::from(name),
+        bytes,
+    };
+    Ok(files.into_iter().map(page).collect())
 }
 
 /// What the site says; also what `check` tries.

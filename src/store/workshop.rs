@@ -158,10 +158,17 @@ impl Workshop {
                 }
             }
         }
-        for note in self.notes.values() {
-            faults.extend(self.broken_links(note));
-        }
+        faults.extend(self.broken());
         faults
+    }
+
+    /// What all notes lead to and is not there.
+    pub fn broken(&self) -> Faults {
+        let names = Names::of(self);
+        self.notes
+            .values()
+            .flat_map(|note| names.broken(note))
+            .collect()
     }
 
     /// What a note, of this shop or not yet of it, leads to and is not there.
