@@ -33,6 +33,7 @@ use clap::Parser;
 use crate::diag::{Fault, Faults};
 use args::{Command, Typed};
 use output::Output;
+pub use site::pages as site_pages;
 
 /// How a command ended.
 enum End {

@@ -1,6 +1,7 @@
 //! `faceside site`: the shop's knowledge as pages that open from a folder.
 
-use std::path::PathBuf;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
 
 use super::args::{Common, Site};
 use super::clock::today;
@@ -9,15 +10,16 @@ use super::output::Output;
 use super::site_watch::watch;
 use super::{End, Stop};
 use crate::caution::{Operations, Rule};
-use crate::diag::{Faults, Severity};
+use crate::cores::each;
+use crate::diag::{Fault, Faults, Severity};
 use crate::joints;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
 use crate::render::{
     CautionPage, CautionText, MachineFacts, NotePage, ProcedurePage, SitePages, TermEntry,
-    site as pages_of, site_search,
+    site_into, site_search,
 };
 use crate::shop::{Machine, ScaleOf, Speeds};
-use crate::store::{Page, Workshop, entries, replace_folder};
+use crate::store::{NewFolder, Workshop, entries};
 use crate::units::{Length, Scale, Towards, Unit};
 
 /// Day on which the sources of the built-in figures were last gone through.
@@ -34,31 +36,46 @@ pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<En
         return watch(typed.port, &folder, common, out);
     }
     let workshop = open(common, out)?;
-    let files = files(&workshop)?;
-    replace_folder(&folder, &files)?;
+    let count = build(&workshop, &folder, || Ok(()))?;
     let home = folder.join("index.html");
-    out.say(&format!("{} files: {}", files.len(), home.display()));
+    out.say(&format!("{count} files: {}", home.display()));
     Ok(End::Done)
 }
 
-/// All files of the site.
-pub(super) fn files(workshop: &Workshop) -> Result<Vec<Page>, Faults> {
+/// Builds the whole site in its folder; gives how many files it has. `go_on` is asked before each.
+pub(super) fn build(
+    workshop: &Workshop,
+    folder: &Path,
+    go_on: impl Fn() -> Result<(), Fault> + Sync,
+) -> Result<usize, Faults> {
     let pages = pages(workshop)?;
-    let mut files = pages_of(&pages)?;
-    files.extend(site_search(&pages, &entries(workshop), &workshop.terms)?);
-    let page = |(name, bytes)| Page {
-        path: PathBuf::from(name),
-        bytes,
+    let new = NewFolder::begin(folder)?;
+    let put = |path: &str, bytes: Vec<u8>| {
+        go_on()?;
+        new.write(Path::new(path), &bytes)
     };
-    Ok(files.into_iter().map(page).collect())
+    let pages_count = site_into(&pages, put)?.len();
+    let search = site_search(&pages, &entries(workshop), &workshop.terms)?;
+    let count = pages_count + search.len();
+    for (path, bytes) in search {
+        put(&path, bytes)?;
+    }
+    new.put_in_place()?;
+    Ok(count)
 }
 
 /// What the site says; also what `check` tries.
-pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
+///
+/// # Errors
+/// Of procedures that cannot be filled from their examples, unless they are the program's own in
+/// somebody's shop.
+pub fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
     let mut faults = Faults::new();
     let mut procedures = Vec::new();
-    for procedure in workshop.usable() {
-        match page(procedure, workshop) {
+    let usable: Vec<&Procedure> = workshop.usable().collect();
+    let filled = each(&usable, |procedure| page(procedure, workshop));
+    for (procedure, page) in usable.into_iter().zip(filled) {
+        match page {
             Ok(page) => procedures.push(page),
             Err(_) if workshop.is_borrowed(procedure) => {}
             Err(told) => faults.extend(told),
@@ -68,6 +85,10 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         return Err(faults);
     }
     let terms = &workshop.terms;
+    let shown: BTreeSet<&str> = procedures
+        .iter()
+        .map(|page| page.example.procedure.as_str())
+        .collect();
     Ok(SitePages {
         shop: workshop.shop.name.clone(),
         date: today(),
@@ -76,7 +97,7 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         left_out: workshop
             .procedures
             .keys()
-            .filter(|id| !procedures.iter().any(|page| page.example.procedure == **id))
+            .filter(|id| !shown.contains(id.as_str()))
             .cloned()
             .collect(),
         procedures,

@@ -3,16 +3,16 @@
 //! A fault is told with its place, and the last good pages stay where they are until it is mended.
 
 use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
 use super::args::Common;
 use super::clock::time;
 use super::open::{folder, unit};
 use super::output::Output;
-use super::site::files;
 use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults, Severity};
-use crate::store::{Server, Watch, Workshop, replace_folder};
+use crate::store::{Server, Watch, Workshop};
 
 /// Exit code of a program that an interrupt ended, as shells know it: 128 and the signal's number.
 const INTERRUPTED: i32 = 130;
@@ -40,14 +40,15 @@ pub(super) fn watch(
         )));
     }
     let server = Server::begin(pages, port.unwrap_or(0))?;
-    let building = end_between_builds()?;
+    let interrupt = Interrupt::listen()?;
     out.say(&format!("{}  until Ctrl-C", server.address()));
     while !out.is_closed() {
-        let said = match build(&shop, pages, common, &building) {
+        let said = match build(&shop, pages, common, &interrupt) {
             Ok(count) => {
                 server.changed();
                 format!("{count} files: {}", server.address())
             }
+            Err(_) if interrupt.go_on().is_err() => std::process::exit(INTERRUPTED),
             Err(faults) => {
                 let errors = faults.iter().filter(|one| one.severity == Severity::Error);
                 out.report(errors);
@@ -65,33 +66,59 @@ fn build(
     shop: &Path,
     pages: &Path,
     common: &Common,
-    building: &Mutex<()>,
+    interrupt: &Interrupt,
 ) -> Result<usize, Faults> {
     let (workshop, mut faults) = Workshop::open(Some(shop), unit(common))?;
     faults.extend(workshop.broken());
     if faults.any_error() {
         return Err(faults);
     }
-    let files = files(&workshop)?;
-    let _whole = building.lock().unwrap_or_else(PoisonError::into_inner);
-    replace_folder(pages, &files)?;
-    Ok(files.len())
+    let building = interrupt.building.lock();
+    let _whole = building.unwrap_or_else(PoisonError::into_inner);
+    super::site::build(&workshop, pages, || interrupt.go_on())
 }
 
-/// Lets an interrupt end the program while the lock that it gives is free, so that nothing of a
-/// folder half built is left beside it.
-fn end_between_builds() -> Result<Arc<Mutex<()>>, Fault> {
-    let building = Arc::new(Mutex::new(()));
-    let held = Arc::clone(&building);
-    let end = move || {
-        let _whole = held.lock().unwrap_or_else(PoisonError::into_inner);
-        std::process::exit(INTERRUPTED);
-    };
-    ctrlc::set_handler(end).map_err(|error| {
-        Fault::error(
-            Code::FILE_UNREADABLE,
-            format!("the system tells of no interrupt: {error}"),
-        )
-    })?;
-    Ok(building)
+/// Ends the program between two builds, so that nothing of a folder half built is left beside it.
+#[derive(Default)]
+struct Interrupt {
+    building: Mutex<()>,
+    came: AtomicBool,
+}
+
+impl Interrupt {
+    /// Begins to listen for it; where the system has no such signal, it ends the program at once.
+    #[cfg(unix)]
+    fn listen() -> Result<Arc<Self>, Fault> {
+        let own = Arc::new(Self::default());
+        let held = Arc::clone(&own);
+        let begin = || {
+            let mut signals = signal_hook::iterator::Signals::new([signal_hook::consts::SIGINT])?;
+            let wait = move || {
+                signals.wait().for_each(drop);
+                held.came.store(true, Ordering::SeqCst);
+                let _whole = held.building.lock().unwrap_or_else(PoisonError::into_inner);
+                std::process::exit(INTERRUPTED);
+            };
+            std::thread::Builder::new().spawn(wait).map(drop)
+        };
+        begin().map_err(|error: std::io::Error| {
+            let message = format!("the system tells of no interrupt: {error}");
+            Fault::error(Code::FILE_UNREADABLE, message)
+                .hint("without `--watch` the site is built once")
+        })?;
+        Ok(own)
+    }
+
+    #[cfg(not(unix))]
+    fn listen() -> Result<Arc<Self>, Fault> {
+        Ok(Arc::default())
+    }
+
+    /// An error, told to nobody, when a build is to be given up.
+    fn go_on(&self) -> Result<(), Fault> {
+        if self.came.load(Ordering::SeqCst) {
+            return Err(Fault::error(Code::FILE_UNREADABLE, "interrupted"));
+        }
+        Ok(())
+    }
 }

@@ -14,6 +14,9 @@ use crate::diag::Fault;
 use crate::procedure::Drawing;
 use crate::search::Speech;
 
+/// The one template of all blocks.
+const TEMPLATE: &str = "block.html";
+
 #[derive(Serialize)]
 struct ViewOf {
     title: String,
@@ -21,23 +24,30 @@ struct ViewOf {
     svg: String,
 }
 
-/// The blocks of a page, one after the other; a table is named after the heading above it.
+/// The blocks of a page, one after the other.
 pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, Fault> {
     let mut out = String::new();
-    let mut under = String::new();
-    for block in blocks {
+    for context in contexts(blocks) {
+        out.push_str(&templates.fill(TEMPLATE, &context?)?);
+    }
+    Ok(out)
+}
+
+/// What the template is filled with for each block; a table is named after the heading above it.
+pub(super) fn contexts(blocks: &[Block]) -> impl Iterator<Item = Result<Context, Fault>> {
+    let mut under = "";
+    blocks.iter().map(move |block| {
         if let Block::Heading { text, .. } = block {
-            under.clone_from(text);
+            under = text;
         }
         let mut context = Context::new();
         context.insert("block", block);
-        context.insert("under", &under);
+        context.insert("under", under);
         if let Block::Drawing { drawing, speech } = block {
             draw(&mut context, drawing, speech)?;
         }
-        out.push_str(&templates.fill("block.html", &context)?);
-    }
-    Ok(out)
+        Ok(context)
+    })
 }
 
 fn draw(context: &mut Context, drawing: &Drawing, spoken: &Speech) -> Result<(), Fault> {

@@ -15,6 +15,7 @@ mod lists;
 mod machine;
 mod markdown;
 mod pages;
+mod places;
 mod set_up;
 mod sheet;
 mod site;
@@ -31,6 +32,6 @@ pub use json::sheets_json;
 pub use pages::{
     CautionPage, CautionText, MachineFacts, NotePage, ProcedurePage, SitePages, TermEntry,
 };
-pub use site::site;
+pub use site::{procedure_contexts, site, site_into};
 pub use site_search::site_search;
 pub use terminal::checklist_text;

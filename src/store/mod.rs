@@ -1,7 +1,7 @@
 //! The only file access: finds, reads, writes whole or not at all.
 //!
 //! [`find_shop`] looks for the shop folder, [`Files::read`] reads the built-in library and the
-//! shop's own files by [`Role`]; [`write_whole`], [`replace_folder`] and [`append_line`] write so
+//! shop's own files by [`Role`]; [`write_whole`], [`NewFolder`] and [`append_line`] write so
 //! that a kill at any moment leaves the old or the new, never a mixture.
 
 mod append;
@@ -25,7 +25,7 @@ pub use append::{append_event, append_line};
 pub use entries::entries;
 pub use files::{File, Files, Role};
 pub use find::find_shop;
-pub use folder::{Page, replace_folder};
+pub use folder::{NewFolder, Page, replace_folder};
 pub use record::{RECORD_FOLDER, record_file};
 pub use save::write_whole;
 pub use serve::Server;

@@ -9,6 +9,7 @@
     reason = "a test may fail, and looks at files itself"
 )]
 
+pub(crate) mod killing;
 pub(crate) mod watching;
 
 use std::fs;
