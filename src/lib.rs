@@ -12,10 +12,17 @@
 //! | 5 | `procedure`: model, load, check, fill |
 //! | 6 | `jobs`: today's parts; `shoplog`: what was done; `training`; `search` |
 //! | 7 | `store`: the only file access; `render`: model to text |
-//! | 8 | `cli`: one file a command |
+//! | 8 | `live`: a page of the site worked out anew, as WebAssembly |
+//! | 9 | `cli`: one file a command |
 //!
-//! Without the feature `program` only the calculator layers are built: `diag`, `units`, `formula`,
-//! `wood`, `shop`, `joints`; they use no files, clock or threads.
+//! Without features only the calculator layers are built: `diag`, `units`, `formula`, `wood`, `shop`,
+//! `joints`; they use no files, clock or threads. The feature `page` adds what a page of the site
+//! works with by itself, `program` all the rest.
+
+#![cfg_attr(
+    all(feature = "page", not(feature = "program")),
+    allow(dead_code, reason = "a page takes less than the commands")
+)]
 
 pub mod diag;
 pub mod formula;
@@ -24,7 +31,7 @@ pub mod shop;
 pub mod units;
 pub mod wood;
 
-#[cfg(feature = "program")]
+#[cfg(feature = "page")]
 pub mod caution;
 #[cfg(feature = "program")]
 pub mod cli;
@@ -32,11 +39,13 @@ pub mod cli;
 mod cores;
 #[cfg(feature = "program")]
 pub mod jobs;
-#[cfg(feature = "program")]
+#[cfg(feature = "page")]
+pub mod live;
+#[cfg(feature = "page")]
 pub mod procedure;
-#[cfg(feature = "program")]
+#[cfg(feature = "page")]
 pub mod render;
-#[cfg(feature = "program")]
+#[cfg(feature = "page")]
 pub mod search;
 #[cfg(feature = "program")]
 pub mod shoplog;
@@ -44,5 +53,5 @@ pub mod shoplog;
 pub mod store;
 #[cfg(feature = "program")]
 pub mod training;
-#[cfg(feature = "program")]
+#[cfg(feature = "page")]
 pub mod yaml;

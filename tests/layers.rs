@@ -34,7 +34,8 @@ const LAYERS: &[(&str, u8)] = &[
     ("search", 6),
     ("store", 7),
     ("render", 7),
-    ("cli", 8),
+    ("live", 8),
+    ("cli", 9),
 ];
 
 /// The library's heads and the program itself stand above all layers.

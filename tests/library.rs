@@ -8,12 +8,14 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test may fail")]
 
+mod example_job;
 mod util;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
+use example_job::example_job;
 use faceside::caution::{Caution, CautionKind};
-use faceside::jobs::{Job, plan};
+use faceside::jobs::plan;
 use faceside::procedure::{Does, Filled, FilledSetUp, example, fill, plain};
 use faceside::store::Workshop;
 use faceside::units::Length;
@@ -195,27 +197,7 @@ fn the_library_is_in_order_and_accepts_no_warning_without_a_reason() {
 fn each_procedure_prints_in_the_demo_shop() {
     let shop = open();
     for procedure in shop.procedures.values() {
-        let given = example(procedure, shop.place());
-        let entries = |values: &BTreeMap<String, (String, _)>| {
-            let rows = values.iter().filter(|(name, _)| *name != "hand");
-            let rows = rows.map(|(name, (text, _))| format!("      {name}: \"{text}\"\n"));
-            rows.collect::<String>()
-        };
-        let pieces = match given.chosen.get("hand") {
-            Some((hand, _)) => format!("{{{hand}: 2}}"),
-            None => "2".to_owned(),
-        };
-        let mut text = format!(
-            "job: try\ntitle: Try it\nparts:\n  - part: piece\n    procedure: {}\n    pieces: {pieces}\n",
-            procedure.id
-        );
-        for (head, values) in [("measured", &given.measured), ("chosen", &given.chosen)] {
-            let rows = entries(values);
-            if !rows.is_empty() {
-                text += &format!("    {head}:\n{rows}");
-            }
-        }
-        let job = Job::read(&faceside::diag::Source::new("try.yaml", text)).unwrap();
+        let job = example_job(procedure, shop.place());
         let sheets = plan(&job, &shop.procedures, shop.place(), "2026-11-25");
         let sheets = sheets
             .map_err(|faults| format!("{}: {faults:#?}", procedure.id))

@@ -1,5 +1,5 @@
-//! The demo job's checklists as a browser prints them: headless Chromium makes the PDF, poppler's
-//! `pdftotext` and `pdftoppm` read it back.
+//! The checklists of the demo job, and of every procedure's own example, as a browser prints them:
+//! headless Chromium makes the PDF, poppler's `pdftotext` and `pdftoppm` read it back.
 //!
 //! A stylesheet cannot prove that a caution stays with its step (`procedures.md` 6.2: without a
 //! rule, one was left alone at a page's foot), so the finished pages are checked.
@@ -12,11 +12,17 @@
     reason = "a test may fail, and looks at files itself"
 )]
 
+mod example_job;
 mod util;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
+use example_job::example_job;
+use faceside::jobs::plan;
+use faceside::render::{checklist_html, sheets_json};
+use faceside::shop::Paper;
+use faceside::store::Workshop;
 use serde_json::Value as Json;
 use util::Folder;
 
@@ -220,4 +226,149 @@ fn the_whole_job_prints_on_letter() {
             "no sheet `{title}`"
         );
     }
+}
+
+/// The titles of a file's sheets in order, and how many pages each fills.
+fn sheets_of(html: &str, pages: &[String]) -> Vec<(String, usize)> {
+    let heads = html.split("<h1>").skip(1);
+    let titles: Vec<&str> = heads
+        .map(|rest| rest.split("</h1>").next().unwrap())
+        .collect();
+    let mut starts = Vec::new();
+    let mut at = 0;
+    for title in &titles {
+        let wanted = tight(&title.replace("&#x27;", "'").replace("&amp;", "&"));
+        let tells = |page: &String| {
+            let page = tight(page);
+            page.find(&wanted).is_some_and(|place| place < 600)
+        };
+        at += pages[at..]
+            .iter()
+            .position(tells)
+            .unwrap_or_else(|| panic!("no page `{title}`"));
+        starts.push(at);
+        at += 1;
+    }
+    starts.push(pages.len());
+    let counts = starts.windows(2).map(|pair| pair[1] - pair[0]);
+    titles.into_iter().map(str::to_owned).zip(counts).collect()
+}
+
+/// Lines of each page that are not its head and foot.
+fn lines_of_pages(pdf: &Path) -> Vec<usize> {
+    let out = Command::new("pdftotext")
+        .arg("-layout")
+        .arg(pdf)
+        .arg("-")
+        .output()
+        .unwrap();
+    let text = String::from_utf8(out.stdout).unwrap();
+    let pages = text.trim_end_matches('\u{c}').split('\u{c}');
+    let lines = |page: &str| page.lines().filter(|line| !line.trim().is_empty()).count();
+    // One line at the head, two at the foot.
+    pages.map(|page| lines(page).saturating_sub(3)).collect()
+}
+
+fn packages() -> PathBuf {
+    let named = std::env::var_os("FACESIDE_NODE").map(PathBuf::from);
+    let home = std::env::var_os("HOME").map(PathBuf::from);
+    named.unwrap_or_else(|| home.unwrap_or_default().join(".cache/faceside-node"))
+}
+
+/// Prints files in one browser; what it measured, by file.
+fn measured(files: &[PathBuf]) -> Json {
+    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/print_pdf/print.mjs");
+    let out = Command::new("node")
+        .arg(script)
+        .arg(packages())
+        .args(files)
+        .output()
+        .unwrap();
+    assert!(
+        out.status.success(),
+        "{}",
+        String::from_utf8_lossy(&out.stderr)
+    );
+    serde_json::from_slice(&out.stdout).unwrap()
+}
+
+/// Each procedure's example printed: how many of its checklists stand on one page, and what a
+/// sheet must be on any page.
+#[test]
+fn the_checklists_of_every_procedure_stand_on_one_page_each() {
+    let folder = Folder::empty();
+    let shop = Workshop::open(None, None).unwrap().0;
+    let mut jobs = Vec::new();
+    for procedure in shop.procedures.values() {
+        let job = example_job(procedure, shop.place());
+        let job = plan(&job, &shop.procedures, shop.place(), "2026-11-25").unwrap();
+        let files = checklist_html(&job, Paper::A4, &shop.speech()).unwrap();
+        let (_, all) = files
+            .into_iter()
+            .find(|(name, _)| name == "all.html")
+            .unwrap();
+        let path = folder.path().join(format!("{}.html", procedure.id));
+        std::fs::write(&path, &all).unwrap();
+        jobs.push((path, all, sheets_json(&job)));
+    }
+    assert!(jobs.len() >= 44);
+    let (one, other) = jobs.split_at(jobs.len() / 2);
+    let paths = |jobs: &[(PathBuf, _, _)]| jobs.iter().map(|job| job.0.clone()).collect::<Vec<_>>();
+    let (one, other) = (paths(one), paths(other));
+    let told = std::thread::scope(|threads| {
+        let other = threads.spawn(|| measured(&other));
+        [measured(&one), other.join().unwrap()]
+    });
+    let mut short = Vec::new();
+    let (mut single, mut all_lists, mut all_pages, mut cautions) = (0, 0, 0, 0);
+    for (path, html, json) in &jobs {
+        let name = path.display().to_string();
+        let told = told.iter().find_map(|told| told.get(&name)).unwrap();
+        // What is worked from is read at arm's length: 12 pt at least (procedures.md 6.1).
+        assert!(told["sizes"][0].as_f64().unwrap() >= 12.0, "{name}: {told}");
+        // A sheet wider than its paper would be printed smaller by the browser.
+        assert_eq!(told["out"], 0, "{name}");
+        let pdf = path.with_extension("pdf");
+        let pages = pages(&pdf);
+        for (at, lines) in lines_of_pages(&pdf).into_iter().enumerate() {
+            if lines < 4 {
+                short.push(format!("{name}: page {} has {lines} lines", at + 1));
+            }
+        }
+        let sheets = sheets_of(html, &pages);
+        let mut at = 0;
+        let mut lists = json["checklists"].as_array().unwrap().iter().peekable();
+        for (title, count) in &sheets {
+            // The pages of all parts of a set-up together.
+            if let Some(list) = lists.peek() {
+                let of_it = format!("{}. ", list["number"]);
+                if title.starts_with(&of_it)
+                    && !title.contains(", part ") | title.contains(", part 1 of")
+                {
+                    let parts = sheets.iter().filter(|(title, _)| title.starts_with(&of_it));
+                    let high: usize = parts.map(|(_, count)| count).sum();
+                    cautions += steps_keep_their_cautions(list, &pages[at..at + high]);
+                    lists.next();
+                }
+            }
+            at += count;
+            if title
+                .split_once(". ")
+                .is_some_and(|(number, _)| number.parse::<u32>().is_ok())
+            {
+                all_lists += 1;
+                single += usize::from(*count == 1);
+            }
+        }
+        assert!(lists.next().is_none(), "{name}: a checklist was not found");
+        all_pages += pages.len();
+    }
+    let share = f64::from(single as u32) / f64::from(all_lists);
+    println!(
+        "{single} of {all_lists} checklists stand on one page ({:.1} %), {all_pages} pages in all; \
+         {cautions} cautions found before their steps",
+        share * 100.0
+    );
+    assert!(share >= 0.8, "{single} of {all_lists}");
+    assert!(short.is_empty(), "{}", short.join("\n"));
 }

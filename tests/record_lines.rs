@@ -8,8 +8,11 @@
 use std::collections::BTreeMap;
 
 use faceside::diag::{Code, Faults, Severity, Source};
+use faceside::joints::Feel;
 use faceside::shoplog::{
-    Day, Entry, Event, Line, Person, Taught, Verdict, What, next_number, read,
+    Correction, CutterMeasured, CutterState, Day, Entry, Event, Limits, Line, Mark, Measured,
+    Moves, NearMiss, Person, Run, SetTo, SheetFault, Taught, TestCut, Verdict, What, Wood, Work,
+    next_number, read, standing,
 };
 use faceside::units::Length;
 use proptest::prelude::{Just, ProptestConfig, Strategy, any, prop, prop_oneof, proptest};
@@ -321,9 +324,127 @@ fn lesson_event() -> impl Strategy<Value = Event> {
     )
 }
 
+fn work() -> impl Strategy<Value = Work> {
+    let texts = (any::<String>(), any::<Option<String>>(), any::<u32>());
+    let figures = (prop::option::of(length()), prop::option::of(length()));
+    (texts, figures, any::<BTreeMap<String, String>>()).prop_map(
+        |((procedure, some, revision), (planned, set), stock)| Work {
+            job: some.clone(),
+            sheets: some.clone(),
+            procedure: procedure.clone(),
+            revision,
+            set_up: some.clone(),
+            machine: some.clone(),
+            cutter: some.clone(),
+            wood: some,
+            stock,
+            settings: vec![SetTo {
+                name: procedure.clone(),
+                shown: procedure,
+                planned,
+                set,
+            }],
+        },
+    )
+}
+
+fn measured() -> impl Strategy<Value = Measured> {
+    let lengths = (length(), prop::option::of(length()));
+    let limits = prop::option::of((length(), length()));
+    (lengths, limits, any::<Option<String>>(), -4_i8..=4).prop_map(
+        |((value, wanted), limits, tool, by)| Measured {
+            what: "width of the housing".to_owned(),
+            value,
+            wanted,
+            limits: limits.map(|(low, high)| Limits { low, high }),
+            moves: tool.clone().map(|setting| Moves {
+                setting,
+                by: f64::from(by) / 2.0,
+                wood: (by > 0).then_some(Wood::High),
+                clearance: wanted,
+            }),
+            tool,
+        },
+    )
+}
+
+/// Entries of work, all kinds but corrections.
+fn work_event() -> impl Strategy<Value = Event> {
+    let texts = (any::<String>(), any::<Option<String>>());
+    let feel = prop::option::of(0..Feel::ALL.len());
+    (
+        0..5,
+        work(),
+        prop::option::of(measured()),
+        texts,
+        feel,
+        any::<u32>(),
+    )
+        .prop_map(|(kind, work, measured, (text, some), feel, count)| {
+            let by = person("BK");
+            match kind {
+                0 => Event::Run(Box::new(Run {
+                    by,
+                    work,
+                    pieces: count,
+                    test_cuts: count / 2,
+                    note: some,
+                })),
+                1 => Event::TestCut(Box::new(TestCut {
+                    by,
+                    work,
+                    measured,
+                    feel: feel.map(|at| Feel::ALL[at]),
+                    note: some,
+                })),
+                2 => Event::CutterMeasured(CutterMeasured {
+                    by,
+                    cutter: text,
+                    size: Length::nm(i64::from(count)),
+                    tool: some,
+                    state: CutterState::ALL[count as usize % CutterState::ALL.len()],
+                }),
+                3 => Event::NearMiss(NearMiss {
+                    by: some.as_ref().map(|_| by),
+                    machine: some.clone(),
+                    procedure: some.clone(),
+                    text,
+                    changed: some,
+                }),
+                _ => Event::SheetFault(SheetFault {
+                    by,
+                    procedure: text.clone(),
+                    revision: count,
+                    set_up: some.clone(),
+                    step: some.map(|_| count),
+                    text,
+                }),
+            }
+        })
+}
+
+fn correction() -> impl Strategy<Value = Event> {
+    let instead = prop::option::of(work_event().prop_map(Box::new));
+    (instead, any::<String>(), any::<u64>()).prop_map(|(instead, why, number)| {
+        Event::Correction(Correction {
+            by: person("BK"),
+            of: Mark::new("record/2026.jsonl", number),
+            why,
+            instead,
+        })
+    })
+}
+
 fn events() -> impl Strategy<Value = Vec<Event>> {
     let noted = any::<String>().prop_map(|text| note(&text));
-    let one = prop_oneof![noted, reading(), lesson_event(), Just(note(""))];
+    let one = prop_oneof![
+        noted,
+        reading(),
+        lesson_event(),
+        work_event(),
+        correction(),
+        Just(note(""))
+    ];
     prop::collection::vec(one, 1..5)
 }
 
@@ -372,4 +493,68 @@ proptest! {
         let (entries, _) = read_text(&String::from_utf8_lossy(&bytes));
         assert!(entries.is_empty());
     }
+}
+
+fn corrects(number: u64, instead: Option<Event>) -> Event {
+    Event::Correction(Correction {
+        by: person("BK"),
+        of: Mark::new("record/2026.jsonl", number),
+        why: "wrong".to_owned(),
+        instead: instead.map(Box::new),
+    })
+}
+
+/// What holds, each with its mark and the line that corrected it, and the faults.
+fn holding(events: &[Event]) -> (Vec<(String, Option<String>, Event)>, Faults) {
+    let (all, faults) = standing(&[Source::new("record/2026.jsonl", written(events))]);
+    let all = all.into_iter().map(|one| {
+        let by = one.corrected.map(|mark| mark.to_string());
+        (one.mark.to_string(), by, one.event)
+    });
+    (all.collect(), faults)
+}
+
+#[test]
+fn a_correction_puts_another_event_in_the_place_of_a_line_and_a_strike_none() {
+    let (all, faults) = holding(&[
+        note("one"),
+        note("two"),
+        corrects(1, Some(note("one, rightly"))),
+        corrects(2, None),
+    ]);
+    assert!(faults.is_empty());
+    let [(mark, by, event)] = &all[..] else {
+        panic!("{all:?}");
+    };
+    assert_eq!((mark.as_str(), by.as_deref()), ("2026-1", Some("2026-3")));
+    assert_eq!(*event, note("one, rightly"));
+}
+
+#[test]
+fn a_correction_can_be_corrected_and_a_strike_taken_back() {
+    let (all, _) = holding(&[
+        note("one"),
+        corrects(1, Some(note("wrong again"))),
+        corrects(2, Some(note("right"))),
+        note("two"),
+        corrects(4, None),
+        corrects(5, Some(note("two after all"))),
+    ]);
+    let texts: Vec<_> = all.into_iter().map(|(_, _, event)| event).collect();
+    assert_eq!(texts, [note("right"), note("two after all")]);
+}
+
+#[test]
+fn a_correction_of_no_line_changes_nothing_and_is_told() {
+    let (all, faults) = holding(&[note("one"), corrects(7, None)]);
+    assert_eq!(all.len(), 1);
+    let fault = faults.iter().next().unwrap();
+    assert_eq!(fault.code, Code::RECORD_MARK);
+    assert_eq!(fault.severity, Severity::Warning);
+    // The same number in two files that were put together: nobody can say which is meant.
+    let twice = format!("{}{}", written(&[note("one")]), written(&[note("two")]));
+    let third = Line::new(3, AT).unwrap().write(&corrects(1, None)).unwrap();
+    let (all, faults) = standing(&[Source::new("2026.jsonl", twice + &third)]);
+    assert_eq!(all.len(), 2);
+    assert!(faults.iter().any(|fault| fault.code == Code::RECORD_MARK));
 }

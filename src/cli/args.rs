@@ -72,6 +72,12 @@ pub(super) enum Command {
     Print(Print),
     /// Lead a lesson through a procedure, in the terminal
     Train(Train),
+    /// After a test cut: the next move of fence, height or stop; without a reading, the first setting
+    /// that the record of this machine and cutter proposes
+    Fit(Fit),
+    /// Write down a run, a test cut, a reading, a cutter's size, a near miss, a note, a fault in a
+    /// sheet; list, count, export and correct them
+    Record(Record),
     /// Work out one calculation (no name: the list; no values: what it takes)
     Figure(Figure),
     /// Check the library, a shop or single files, and tell every fault with its place
@@ -132,6 +138,97 @@ pub(super) struct Train {
     #[arg(long, default_value_t = 1, value_name = "N")]
     pub(super) from: usize,
 }
+
+/// `faceside fit`
+#[derive(Debug, Args)]
+#[command(after_help = FIT_EXAMPLES)]
+pub(super) struct Fit {
+    /// Id of the procedure, then sheet, check, value, feel, set, by, confidence as NAME=VALUE
+    #[arg(value_name = "PROCEDURE | NAME=VALUE")]
+    pub(super) values: Vec<String>,
+}
+
+const FIT_EXAMPLES: &str = "\
+Examples:
+  faceside fit
+  faceside fit through-housing value=11.65
+  faceside fit sheet=7 check=1 value=\"11.65 mm\" set=\"fence 87.9 mm\"
+  faceside fit sheet=7 check=1 feel=\"starts and binds\"
+  faceside fit sheet=7 check=1 value=11.65 by=BK
+  faceside fit sheet=7 check=1 confidence=0.99
+
+Everything is taken from the last `faceside print`; without a name, the values that a setting moves
+are listed. set=... says what was set where it is not as planned. With by=... the test cut is also
+written down. feel is one of: will not start, starts and binds, hand press, slides, drops in.
+
+Exit code 0: answered; 1: the record cannot be written; 2: an answer cannot be meant, or is missing.";
+
+/// `faceside record`
+#[derive(Debug, Args)]
+#[command(after_help = RECORD_EXAMPLES)]
+pub(super) struct Record {
+    /// What to write down or to show (none: what is asked for each)
+    #[arg(value_enum, value_name = "WHAT")]
+    pub(super) what: Option<RecordWord>,
+    /// Answers, such as by=BK or value="17.7 mm"; what is needed and not given is asked
+    #[arg(value_name = "NAME=VALUE")]
+    pub(super) values: Vec<String>,
+    /// The line that this one corrects, such as 2026-7; it stays in the file
+    #[arg(long, value_name = "MARK", requires = "why")]
+    pub(super) corrects: Option<String>,
+    /// Why it is corrected
+    #[arg(long, value_name = "TEXT", requires = "corrects")]
+    pub(super) why: Option<String>,
+    /// One entry a line of standard input, as a JSON object of texts
+    #[arg(long, conflicts_with_all = ["what", "corrects"])]
+    pub(super) lines: bool,
+}
+
+/// What `faceside record` does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum RecordWord {
+    /// Pieces were cut
+    Run,
+    /// A test piece was cut
+    TestCut,
+    /// A value was measured
+    Reading,
+    /// A cutter was measured
+    Cutter,
+    /// It nearly went wrong
+    NearMiss,
+    /// Anything worth keeping
+    Note,
+    /// A sheet was wrong or unclear
+    SheetFault,
+    /// Strike out a line; it stays in the file
+    Strike,
+    /// One line an entry
+    List,
+    /// CSV, lengths in millimetres
+    Export,
+    /// Counts by procedure, machine and cutter
+    Summary,
+}
+
+const RECORD_EXAMPLES: &str = "\
+Examples:
+  faceside record
+  faceside record run
+  faceside record test-cut sheet=3 by=BK check=1 value=\"17.65 mm\"
+  faceside record test-cut sheet=3 by=BK feel=\"starts and binds\" set=\"fence 60.2 mm\"
+  faceside record cutter by=BK cutter=straight-12 size=\"11.9 mm\" state=sharpened
+  faceside record note by=BK about=stopped-housing text=\"the fence creeps when it is warm\"
+  faceside record note by=BK text=\"other words\" --corrects 2026-7 --why \"wrong machine\"
+  faceside record strike mark=2026-7 by=BK why=\"typed twice\"
+  faceside record list procedure=stopped-housing last=5
+  faceside record export since=2026-01-01
+
+sheet=N is a checklist of the last `faceside print`: procedure, set-up, machine, cutter, stock,
+settings and limits are then known.
+
+Exit code 0: written down; 1: it cannot be written, or a line of --lines cannot be read; 2: an
+answer cannot be meant, or is missing.";
 
 /// `faceside figure`
 #[derive(Debug, Args)]

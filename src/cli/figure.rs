@@ -13,11 +13,8 @@ use super::figure_values::typed_values;
 use super::open::open;
 use super::output::Output;
 use super::{End, Stop};
-use crate::joints::{self, Answer, Calculator, FitBudget, Stopped, Tolerances};
+use crate::joints::{self, FitBudget, Stopped};
 use crate::render::worked;
-use crate::shop::Shop;
-use crate::store::Workshop;
-use crate::units::Scale;
 
 /// Answers one calculation, or one for each row.
 pub(super) fn figure(typed: &Figure, common: &Common, out: &mut Output) -> Result<End, Stop> {
@@ -48,10 +45,11 @@ pub(super) fn figure(typed: &Figure, common: &Common, out: &mut Output) -> Resul
             false => End::Done,
         });
     }
-    let scale = scale(&workshop.shop);
+    let scale = workshop.shop.scale();
     match joints::work_out(calculator, &values) {
         Ok(answer) => {
-            let budget = budget(calculator, &answer, &workshop);
+            let shop = (&workshop.shop, workshop.machines.as_slice());
+            let budget = FitBudget::in_shop(calculator, &answer, shop);
             let text = || worked::table(calculator, &answer, budget.as_ref(), scale);
             let json = || worked::json(calculator, &answer, budget.as_ref(), scale);
             say(common, out, text, json);
@@ -77,24 +75,5 @@ fn say(
         out.say(&format!("{:#}", json()));
     } else {
         out.say(&text());
-    }
-}
-
-/// What the errors of the shop's router table and tools add up to; none for a joint without fit.
-pub(super) fn budget(
-    calculator: &Calculator,
-    answer: &Answer,
-    workshop: &Workshop,
-) -> Option<FitBudget> {
-    let machine = workshop.place().machine("router-table")?;
-    let tolerances = Tolerances::of_machine(&workshop.shop, machine);
-    FitBudget::of(calculator, answer, &tolerances)
-}
-
-/// The scale of the shop's finest measuring tool.
-pub(super) fn scale(shop: &Shop) -> Scale {
-    match shop.finest_tool() {
-        Some(tool) => Scale::new(shop.units, tool.resolution),
-        None => Scale::caliper(shop.units),
     }
 }

@@ -7,10 +7,10 @@
 use std::collections::BTreeMap;
 
 use super::args::Figure;
-use crate::diag::{Code, Fault, nearest};
+use crate::diag::{Code, Fault};
 use crate::joints::{Calculator, Input, Wanted};
 use crate::render::worked::Proposal;
-use crate::shop::{Cutter, Shape, Speeds};
+use crate::shop::Speeds;
 use crate::store::Workshop;
 use crate::units::Value;
 
@@ -72,72 +72,4 @@ pub(super) fn propose<'w>(
         format!("faceside figure {} {}", calculator.name, words.join(" "))
     });
     Ok(Proposal { choice, buy, next })
-}
-
-/// Size and angle of the cutter of the drawer that `text` names; none where the input is no
-/// cutter's or the text is no cutter's id.
-///
-/// # Errors
-/// `wrong-type` without a place: a cutter of another shape.
-pub(super) fn of_drawer(
-    calculator: &Calculator,
-    input: &Input,
-    text: &str,
-    drawer: &[Cutter],
-) -> Result<Option<Vec<(String, Value)>>, Fault> {
-    let Some(wanted) = wanted(calculator, input) else {
-        return Ok(None);
-    };
-    let Some(cutter) = drawer.iter().find(|cutter| cutter.id == text) else {
-        return Ok(None);
-    };
-    if cutter.shape != wanted.shape {
-        let message = format!(
-            "{}: `{text}` is a {} cutter, a {} cutter is wanted",
-            input.name,
-            cutter.shape.name(),
-            wanted.shape.name()
-        );
-        return Err(Fault::error(Code::WRONG_TYPE, message).hint(listed(drawer, wanted.shape)));
-    }
-    let mut values = BTreeMap::new();
-    wanted.put(&mut values, cutter);
-    Ok(Some(values.into_iter().collect()))
-}
-
-/// The hint for a text that is neither a size nor the id of a cutter.
-pub(super) fn hint(
-    calculator: &Calculator,
-    input: &Input,
-    text: &str,
-    drawer: &[Cutter],
-) -> Option<String> {
-    let wanted = wanted(calculator, input)?;
-    let of_shape = drawer.iter().filter(|cutter| cutter.shape == wanted.shape);
-    let near = nearest(text, of_shape.map(|cutter| cutter.id.as_str()));
-    Some(match near {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => listed(drawer, wanted.shape),
-    })
-}
-
-fn wanted<'c>(calculator: &'c Calculator, input: &Input) -> Option<&'c Wanted> {
-    let wants = calculator.wants.as_ref()?;
-    wants
-        .cutters
-        .iter()
-        .find(|wanted| wanted.size == input.name)
-}
-
-fn listed(drawer: &[Cutter], shape: Shape) -> String {
-    let of_shape = drawer.iter().filter(|cutter| cutter.shape == shape);
-    let ids: Vec<_> = of_shape.map(|cutter| cutter.id.as_str()).collect();
-    match ids[..] {
-        [] => format!("the drawer holds no {} cutter: give a size", shape.name()),
-        _ => format!(
-            "a size, or a {} cutter of the drawer: {}",
-            shape.name(),
-            ids.join(", ")
-        ),
-    }
 }

@@ -12,13 +12,11 @@ use std::io::{self, IsTerminal};
 use serde_json::{Value as Json, json};
 
 use super::args::Common;
-use super::figure::{budget, scale};
-use super::figure_values::{input, read as read_value};
 use super::output::Output;
 use super::table::{self, Cell, Line};
 use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults};
-use crate::joints::{self, Calculator, Input, Stopped};
+use crate::joints::{self, Calculator, FitBudget, Input, Stopped, input_of, read_input};
 use crate::render::worked::{self, Row};
 use crate::shop::Cutter;
 use crate::store::Workshop;
@@ -66,7 +64,7 @@ pub(super) fn rows(
         .iter()
         .map(|line| row(line, &plan, &mut faults))
         .collect();
-    let scale = scale(&workshop.shop);
+    let scale = workshop.shop.scale();
     let labels = plan.labels();
     if common.json {
         let rows = rows
@@ -143,9 +141,11 @@ fn column(calculator: &Calculator, head: &Line, cell: &Cell) -> Result<Column, F
             Err(refused(Fault::error(Code::TABLE_SYNTAX, message))
                 .hint("save it as CSV with commas; a figure such as 19,5 then stands in quotes"))
         }
-        _ => input(calculator, name).map(Column::Input).map_err(|fault| {
-            refused(fault).hint("a column `part` or `label` holds what a row is called")
-        }),
+        _ => input_of(calculator, name)
+            .map(Column::Input)
+            .map_err(|fault| {
+                refused(fault).hint("a column `part` or `label` holds what a row is called")
+            }),
     }
 }
 
@@ -226,7 +226,7 @@ fn cell_values(input: &Input, cell: &Cell, plan: &Plan) -> Result<Vec<(String, V
         return Ok(Vec::new());
     }
     let of = (plan.drawer, plan.unit);
-    let read = read_value(plan.calculator, input, &cell.text, of);
+    let read = read_input(plan.calculator, input, &cell.text, of);
     read.map_err(|fault| fault.at(cell.place.clone()))
 }
 
@@ -273,8 +273,9 @@ fn harmless(text: &str) -> String {
 fn as_json(row: &Row, labels: &[String], calculator: &Calculator, workshop: &Workshop) -> Json {
     let mut whole = match &row.outcome {
         Ok(answer) => {
-            let budget = budget(calculator, answer, workshop);
-            worked::json(calculator, answer, budget.as_ref(), scale(&workshop.shop))
+            let budget =
+                FitBudget::in_shop(calculator, answer, (&workshop.shop, &workshop.machines));
+            worked::json(calculator, answer, budget.as_ref(), workshop.shop.scale())
         }
         Err(Stopped::Refused(refusal)) => worked::json_refused(calculator, refusal),
         Err(Stopped::Fault(fault)) => json!({

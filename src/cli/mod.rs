@@ -12,10 +12,15 @@ mod figure_cutters;
 mod figure_name;
 mod figure_rows;
 mod figure_values;
+mod fit;
+mod fit_words;
+mod input;
 mod jobs;
 mod open;
 mod output;
 mod print;
+mod record;
+mod record_list;
 mod report;
 mod search;
 mod site;
@@ -81,6 +86,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Search(search) => search::search(search, common, &mut out),
         Command::Print(print) => print::print(print, common, &mut out),
         Command::Train(train) => train::train(train, common, &mut out),
+        Command::Fit(fit) => fit::fit(fit, common, &mut out),
+        Command::Record(record) => record::record(record, common, &mut out),
         Command::Figure(figure) => figure::figure(figure, common, &mut out),
         Command::Check(check) => check::check(check, common, &mut out),
         Command::Site(site) => site::site(site, common, &mut out),

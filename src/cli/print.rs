@@ -7,15 +7,21 @@ use super::jobs::{job, sheets};
 use super::open::open;
 use super::output::Output;
 use super::{End, Stop};
+use crate::diag::{Fault, Severity};
 use crate::render::{checklist_html, checklist_text, sheets_json};
 use crate::shop::Paper;
-use crate::store::{Page, replace_folder};
+use crate::shoplog::{last_cut, standing};
+use crate::store::{Page, leave_print, replace_folder};
 
 /// Prints a job.
 pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<End, Stop> {
     let workshop = open(common, out)?;
     let job = job(typed.job.as_deref(), &workshop)?;
-    let sheets = sheets(&job, &workshop)?;
+    let mut sheets = sheets(&job, &workshop)?;
+    let events = standing(&workshop.record).0;
+    for list in &mut sheets.checklists {
+        list.history = last_cut(&events, &list.procedure.0, Some(&list.set_up.title));
+    }
     let speech = workshop.speech();
     let paper = match typed.paper {
         Some(PaperWord::A4) => Paper::A4,
@@ -40,6 +46,16 @@ pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<
     let default = || PathBuf::from("out").join(&sheets.job);
     let folder = typed.out.clone().unwrap_or_else(default);
     replace_folder(&folder, &pages)?;
+    // Without a shop nothing is left but in the folder that such a print makes anyway.
+    if workshop.folder.is_some() || typed.out.is_none() {
+        let left = leave_print(&workshop.home(), &sheets, &workshop.shop.fits);
+        // The sheets are whole; the record then asks for what stands on them.
+        let warned = left.err().map(|fault| Fault {
+            severity: Severity::Warning,
+            ..fault
+        });
+        out.report(warned.iter());
+    }
     if !common.json {
         let count = sheets.checklists.len();
         out.say(&format!(

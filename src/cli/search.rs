@@ -8,7 +8,8 @@ use super::args::{Common, Search};
 use super::open::open;
 use super::output::Output;
 use super::{End, Stop};
-use crate::search::{Hit, Index, Speech};
+use crate::search::{EntryKind, Hit, Index, Speech};
+use crate::shoplog::{last_cut, standing};
 use crate::store::entries;
 
 /// Answers a search, best first, with the words in context and the next command.
@@ -17,8 +18,13 @@ pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Resul
     let words = typed.words.join(" ");
     let index = Index::build(&entries(&workshop), &workshop.terms)?;
     let hits = index.find(&words, typed.most as usize)?;
+    let events = standing(&workshop.record).0;
+    let history = |hit: &Hit| match hit.kind {
+        EntryKind::Procedure => last_cut(&events, &hit.id, None),
+        _ => Vec::new(),
+    };
     if common.json {
-        let hits: Vec<_> = hits.iter().map(as_json).collect();
+        let hits: Vec<_> = hits.iter().map(|hit| as_json(hit, &history(hit))).collect();
         out.say(&format!(
             "{:#}",
             json!({"version": 1, "words": words, "hits": hits})
@@ -26,7 +32,7 @@ pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Resul
     } else {
         let speech = workshop.speech();
         for (number, hit) in hits.iter().enumerate() {
-            out.say(&as_text(number + 1, hit, &speech));
+            out.say(&as_text(number + 1, hit, &speech, &history(hit)));
         }
     }
     if !hits.is_empty() {
@@ -42,7 +48,7 @@ pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Resul
     Ok(End::Findings)
 }
 
-fn as_text(number: usize, hit: &Hit, speech: &Speech) -> String {
+fn as_text(number: usize, hit: &Hit, speech: &Speech, history: &[String]) -> String {
     let context: String = hit
         .context
         .iter()
@@ -58,9 +64,17 @@ fn as_text(number: usize, hit: &Hit, speech: &Speech) -> String {
     let options = textwrap::Options::new(Output::width())
         .initial_indent("    ")
         .subsequent_indent("    ");
-    let context = textwrap::fill(&context, options);
+    let context = textwrap::fill(&context, &options);
+    let history: String = (history.iter())
+        .map(|line| {
+            format!(
+                "\n{}",
+                textwrap::fill(&format!("last cut here: {line}"), &options)
+            )
+        })
+        .collect();
     format!(
-        "{number:2}. {}  ({}: {})\n{context}\n    next: {}\n\n",
+        "{number:2}. {}  ({}: {})\n{context}{history}\n    next: {}\n\n",
         speech.say(&hit.title),
         hit.kind.word(),
         hit.id,
@@ -68,7 +82,7 @@ fn as_text(number: usize, hit: &Hit, speech: &Speech) -> String {
     )
 }
 
-fn as_json(hit: &Hit) -> serde_json::Value {
+fn as_json(hit: &Hit, history: &[String]) -> serde_json::Value {
     let context: Vec<_> = hit
         .context
         .iter()
@@ -80,5 +94,6 @@ fn as_json(hit: &Hit) -> serde_json::Value {
         "title": hit.title,
         "context": context,
         "next": hit.next,
+        "last_cut": history,
     })
 }

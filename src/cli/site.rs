@@ -3,6 +3,8 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
+use serde_json::json;
+
 use super::args::{Common, Site};
 use super::clock::today;
 use super::open::open;
@@ -13,10 +15,11 @@ use crate::caution::{Operations, Rule};
 use crate::cores::each;
 use crate::diag::{Fault, Faults, Severity};
 use crate::joints;
+use crate::live::LiveFiles;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
 use crate::render::{
-    CautionPage, CautionText, MachineFacts, NotePage, ProcedurePage, SitePages, TermEntry,
-    site_into, site_search,
+    CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
+    TermEntry, procedure_fields, site_into, site_search,
 };
 use crate::shop::{Machine, ScaleOf, Speeds};
 use crate::store::{NewFolder, Workshop, entries};
@@ -125,7 +128,19 @@ pub fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         sample: SAMPLE.to_owned(),
         schema: schema_text(),
         speech: workshop.speech(),
+        floor: floor(workshop),
     })
+}
+
+/// What the site's live pages are worked out with.
+fn floor(workshop: &Workshop) -> LiveFloor {
+    let files = LiveFiles::new(&workshop.floor_files, &workshop.terms_files);
+    LiveFloor {
+        shop: workshop.shop.clone(),
+        machines: workshop.machines.clone(),
+        cutters: workshop.cutters.clone(),
+        files: json!(files).to_string(),
+    }
 }
 
 fn page(procedure: &Procedure, workshop: &Workshop) -> Result<ProcedurePage, Faults> {
@@ -144,6 +159,8 @@ fn page(procedure: &Procedure, workshop: &Workshop) -> Result<ProcedurePage, Fau
         after: procedure.after.iter().map(|(id, _)| id.clone()).collect(),
         sources: procedure.sources.clone(),
         example: fill(procedure, place, &example(procedure, place))?,
+        fields: procedure_fields(procedure, place),
+        yaml: procedure.id_place.source().text.clone(),
     })
 }
 

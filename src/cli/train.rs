@@ -3,11 +3,11 @@
 //! Reads plain lines, so that it works in a pipe; the end of the input is a pause. Every event is
 //! on disk before the next question is asked.
 
-use std::io;
 use std::path::PathBuf;
 
 use super::args::{Common, Train};
 use super::clock::{now, today};
+use super::input::line;
 use super::jobs::job;
 use super::open::open;
 use super::output::Output;
@@ -51,15 +51,6 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
     }
     out.say(&format!("Recorded in {}", record.display()));
     Ok(End::Done)
-}
-
-/// A line of standard input; none at its end, or when it cannot be read.
-fn line() -> Option<String> {
-    let mut bytes = Vec::new();
-    match io::BufRead::read_until(&mut io::stdin().lock(), b'\n', &mut bytes) {
-        Ok(read) if read > 0 => Some(String::from_utf8_lossy(&bytes).trim_end().to_owned()),
-        _ => None,
-    }
 }
 
 fn person(typed: Option<&str>, flag: &str, who: &str) -> Result<Person, Stop> {
@@ -119,6 +110,5 @@ fn record(workshop: &Workshop, out: &Output) -> PathBuf {
     for source in &workshop.record {
         out.report(read(source).1.iter());
     }
-    let folder = workshop.folder.clone();
-    record_file(&folder.unwrap_or_else(|| PathBuf::from("out")), &today())
+    record_file(&workshop.home(), &today())
 }

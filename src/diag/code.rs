@@ -98,6 +98,8 @@ codes! {
     QUANTITY_UNIT = "quantity-unit";
     /// A line of the shop record is torn or changed; it is set aside.
     RECORD_LINE = "record-line";
+    /// No line of the shop record has that mark, or more than one has it.
+    RECORD_MARK = "record-mark";
     /// A calculator or a procedure refuses: the joint cannot be cut so.
     REFUSED = "refused";
     /// The search index cannot be built or read.

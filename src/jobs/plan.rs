@@ -189,6 +189,7 @@ fn checklists(
             troubles: procedure.troubles.clone(),
             close: Vec::new(),
             drawing: procedure.drawing.clone(),
+            history: Vec::new(),
             warnings: union(one.parts.iter().map(|part| &filled[*part].warnings)),
             notes: union(one.parts.iter().map(|part| &filled[*part].notes)),
         });

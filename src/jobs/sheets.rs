@@ -59,6 +59,8 @@ pub struct Checklist {
     pub warnings: Vec<String>,
     /// Order of passes and the like.
     pub notes: Vec<String>,
+    /// How it was last cut here, from the shop's record; empty until whoever reads that fills it in.
+    pub history: Vec<String>,
 }
 
 /// A finished size of the cutting list.

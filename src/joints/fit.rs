@@ -277,6 +277,18 @@ impl Tolerances {
 }
 
 impl FitBudget {
+    /// The budget of an answer with the tolerances of a shop's router table; none without one, and
+    /// for a calculator without a fit.
+    pub fn in_shop(
+        calculator: &Calculator,
+        answer: &Answer,
+        (shop, machines): (&Shop, &[Machine]),
+    ) -> Option<Self> {
+        let mut machines = machines.iter();
+        let machine = machines.find(|machine| machine.kind == "router-table")?;
+        Self::of(calculator, answer, &Tolerances::of_machine(shop, machine))
+    }
+
     /// The budget of an answer under these tolerances; none for a calculator without a fit.
     pub fn of(calculator: &Calculator, answer: &Answer, tolerances: &Tolerances) -> Option<Self> {
         let rule = calculator.fit?;

@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use super::Does;
 use super::check::Checker;
 use super::model::{Check, SetUp, Step, Want};
+use super::plan_view::{GUIDED, GUIDES};
 use super::text::Text;
 use super::workplace::machine_kind;
 use crate::diag::{Code, Fault, Span, nearest};
@@ -39,10 +40,14 @@ impl Checker<'_> {
             self.setting(formula);
         }
         self.pair(set_up);
+        self.guided(set_up);
         self.cutter(set_up);
         self.table(set_up);
         for step in &set_up.steps {
             self.step(step);
+            if let Some(check) = &step.check {
+                self.moved_by(check, set_up);
+            }
         }
     }
 
@@ -80,6 +85,34 @@ impl Checker<'_> {
             self.faults
                 .push(fault.hint("write what is done: `- do: ...`"));
         }
+    }
+
+    /// What guides the work is of that machine, and what lies against it is told with it.
+    fn guided(&mut self, set_up: &SetUp) {
+        let Some((guide, place)) = &set_up.guided else {
+            if set_up.down.is_some() || set_up.to_guide.is_some() {
+                let message = "`down` and `to_guide` are drawn only with `guided`";
+                let fault = Fault::error(Code::PROCEDURE_RULE, message).at(set_up.place.clone());
+                self.faults
+                    .push(fault.hint("say how the work is guided: `guided: fence`"));
+            }
+            return;
+        };
+        let kind = machine_kind(set_up);
+        let may = GUIDED.iter().find(|(machine, _)| *machine == kind);
+        let may = may.map_or(&[][..], |(_, guides)| guides);
+        if may.contains(guide) {
+            return;
+        }
+        let words = GUIDES.iter().filter(|(_, guide)| may.contains(guide));
+        let words: Vec<_> = words.map(|(word, _)| format!("`{word}`")).collect();
+        let hint = match words.as_slice() {
+            [] => "take `guided` out: this machine has no plan view".to_owned(),
+            words => format!("one of: {}", words.join(", ")),
+        };
+        let message = format!("work is not guided so at this machine, `{kind}`");
+        let fault = Fault::error(Code::PROCEDURE_RULE, message).at(place.clone());
+        self.faults.push(fault.hint(hint));
     }
 
     fn cutter(&mut self, set_up: &SetUp) {
@@ -170,6 +203,36 @@ impl Checker<'_> {
             let fault = Fault::warning(Code::UNKNOWN_NAME, message).at(place.clone());
             self.faults.push(fault.hint(hint));
         }
+    }
+
+    /// A value is moved by a setting of its own set-up, and the fault says which there are.
+    fn moved_by(&mut self, check: &Check, set_up: &SetUp) {
+        let Some((moved_by, place)) = &check.moved_by else {
+            return;
+        };
+        let names = || set_up.settings.iter().map(|(name, _, _)| name.as_str());
+        if let Some(fit) = &moved_by.fit
+            && !self.at.shop.fits.contains_key(fit)
+        {
+            let fits = self.at.shop.fits.keys().map(String::as_str);
+            let hint = match nearest(fit, fits) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => "enter it under `fits` in shop.yaml".to_owned(),
+            };
+            let message = format!("the shop has no fit `{fit}`");
+            let fault = Fault::error(Code::UNKNOWN_NAME, message).at(place.clone());
+            self.faults.push(fault.hint(hint));
+        }
+        if names().any(|name| name == moved_by.setting) {
+            return;
+        }
+        let hint = match nearest(&moved_by.setting, names()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("its settings: {}", names().collect::<Vec<_>>().join(", ")),
+        };
+        let message = format!("this set-up has no setting `{}`", moved_by.setting);
+        let fault = Fault::error(Code::UNKNOWN_NAME, message).at(place.clone());
+        self.faults.push(fault.hint(hint));
     }
 
     /// A length that a machine is set to says how it is rounded, so that wood is left on.

@@ -241,6 +241,7 @@ impl Filler<'_> {
             shape: shape.clone(),
             lengths: Default::default(),
             angle: None,
+            plan: None,
         };
         for (name, formula) in entries {
             match self.run(formula)? {

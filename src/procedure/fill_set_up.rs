@@ -4,11 +4,12 @@
 use super::Does;
 use super::fill::{Filler, Set, no_machine, runs};
 use super::filled::{
-    Drawing, FilledCheck, FilledSetUp, FilledStep, Mark, PieceSize, Run, RunCutter, RunTable,
+    Drawing, FilledCheck, FilledSetUp, FilledStep, Mark, PieceSize, Plan, Run, RunCutter, RunTable,
     Setting, plain,
 };
 use super::model::{Check, SetUp, Step, Table};
-use super::plan_view::plan_view;
+use super::pause::Pauses;
+use super::plan_view::{Bench, plan_view};
 use super::show::show;
 use super::text::Text;
 use super::values::{Named, caliper, truth};
@@ -17,7 +18,7 @@ use crate::caution::{Caution, CautionKind, Selected, Stands};
 use crate::diag::{Code, Fault, Faults, Span};
 use crate::formula::{Formula, Outcome, Values};
 use crate::shop::Machine;
-use crate::units::{Scale, Towards, Value};
+use crate::units::{Length, Scale, Towards, Value};
 
 impl Filler<'_> {
     pub(super) fn set_up(&self, set_up: &SetUp) -> Result<Option<FilledSetUp>, Faults> {
@@ -55,14 +56,18 @@ impl Filler<'_> {
         let holder = set_up.holder.as_ref().filter(|_| short);
         let holder = holder.map(|text| runs(text, self.named, self.at, &set));
         let mut steps = Vec::new();
+        let mut pauses = Pauses::of(set_up);
         for step in &set_up.steps {
-            steps.extend(self.step(step, &selected, &set)?);
+            if let Some(mut filled) = self.step(step, &selected, &set)? {
+                filled.pause = pauses.pass(step);
+                steps.push(filled);
+            }
         }
         let table = set_up
             .table
             .as_ref()
             .map(|table| self.table(table, set_up, machine));
-        let plan = self.plan(set_up, piece, &settings, &selected);
+        let plan = self.plan(set_up, machine, piece, &settings);
         Ok(Some(FilledSetUp {
             plan,
             title: plain(&runs(&set_up.title, self.named, self.at, &set)),
@@ -78,24 +83,67 @@ impl Filler<'_> {
         }))
     }
 
-    /// The router table from above, where work is fed along its fence.
+    /// The machine from above, where the set-up says how the work is guided.
     fn plan(
         &self,
         set_up: &SetUp,
+        machine: Option<&Machine>,
         piece: Option<PieceSize>,
         settings: &[Setting],
-        selected: &Selected,
     ) -> Option<Drawing> {
-        let cuts = set_up.steps.iter().any(|step| step.does == Does::Cut);
-        let mut kinds = selected.all().iter().map(Caution::kind);
-        let fed = kinds.any(|kind| kind == CautionKind::FeedDirection);
-        if !(cuts && fed && machine_kind(set_up) == "router-table") {
+        let (guide, _) = set_up.guided.as_ref()?;
+        if !set_up.steps.iter().any(|step| step.does == Does::Cut) {
             return None;
         }
-        let (name, _) = set_up.cutter.as_ref()?;
-        let diameter = self.named.cutters.get(name)?.cutter.diameter();
-        let hands = self.at.shop.hand_distance;
-        plan_view(settings, diameter, piece, hands, caliper(self.at))
+        let cutter = match &set_up.cutter {
+            Some((name, _)) => Some(self.named.cutters.get(name)?.cutter.diameter()),
+            None => None,
+        };
+        plan_view(Bench {
+            plan: Plan {
+                machine: machine_kind(set_up).to_owned(),
+                operation: set_up.operation.clone(),
+                guide: *guide,
+                down: set_up.down.clone(),
+                to_guide: set_up.to_guide.clone(),
+            },
+            settings,
+            cutter,
+            piece: piece?,
+            other_pass: self.other_pass(set_up),
+            table: machine?.table_width,
+            hands: self.at.shop.hand_distance,
+            scale: caliper(self.at),
+        })
+    }
+
+    /// The fence of the other pass, where this set-up cuts the first or the last of several: the
+    /// two stand under the names `fence_first` and `fence_last` of one thing, or as settings.
+    fn other_pass(&self, set_up: &SetUp) -> Option<(&'static str, Length)> {
+        let value = |name: &str| match self.named.values.get(name) {
+            Some(Value::Length(length)) => Some(*length),
+            _ => None,
+        };
+        let formula = |setting: &str| {
+            let mut all = set_up.settings.iter();
+            let found = all.find(|(name, _, _)| name == setting);
+            found.map(|(_, _, formula)| formula)
+        };
+        let fence = formula("fence")?;
+        if let Some(first) = formula("fence_first") {
+            return Some(("pass_before", self.length(first).ok()?));
+        }
+        let text = fence.text().trim();
+        let (name, other, of) = match text.strip_suffix("fence_first") {
+            Some(of) => ("pass_after", "fence_last", of),
+            None => (
+                "pass_before",
+                "fence_first",
+                text.strip_suffix("fence_last")?,
+            ),
+        };
+        let other = value(&format!("{of}{other}"))?;
+        (Some(other) != value(text)).then_some((name, other))
     }
 
     fn machine(&self, kind: &str, set_up: &SetUp) -> Result<&Machine, Fault> {
@@ -321,12 +369,17 @@ impl Filler<'_> {
         let fill = |text: &Text| runs(text, self.named, self.at, set);
         Ok(FilledCheck {
             measure: fill(&check.measure),
+            is,
             wanted: scale.show(is, self.named.role(&check.is).towards()).text,
             low: low.rounded,
             high: high.rounded,
             low_shown: low.text,
             high_shown: high.text,
             tool: tool.clone(),
+            moved_by: check
+                .moved_by
+                .as_ref()
+                .map(|(moved_by, _)| moved_by.clone()),
             if_low: fill(&check.if_low),
             if_high: fill(&check.if_high),
         })

@@ -6,8 +6,10 @@
 
 use std::collections::BTreeMap;
 
+use super::plan_view::Guide;
 use super::spoken::{Say, runs};
 use crate::caution::{Caution, Selected, Stands};
+use crate::joints::WoodOn;
 use crate::units::{Length, Value};
 
 /// A piece of a text: words, or a value in its place.
@@ -100,11 +102,26 @@ pub struct RunCutter {
     pub why: Option<String>,
 }
 
+/// Which setting moves a measured value, and how.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MovedBy {
+    /// Name of the setting.
+    pub setting: String,
+    /// How much the value grows when the figure of the setting grows by one.
+    pub each: f64,
+    /// On which side wood is still on; none for a place.
+    pub wood: Option<WoodOn>,
+    /// Name of the shop's fit that a wanted value has; none where it is not tried in its mate.
+    pub fit: Option<String>,
+}
+
 /// A measured value against limits.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FilledCheck {
     /// What is measured.
     pub measure: Vec<Run>,
+    /// Wanted value, the full figure.
+    pub is: Length,
     /// Wanted value as shown.
     pub wanted: String,
     /// Lowest good value.
@@ -117,6 +134,8 @@ pub struct FilledCheck {
     pub high_shown: String,
     /// Name of the measuring tool.
     pub tool: String,
+    /// Which setting moves it.
+    pub moved_by: Option<MovedBy>,
     /// What to do when it is lower.
     pub if_low: Vec<Run>,
     /// What to do when it is higher.
@@ -199,6 +218,8 @@ pub struct FilledStep {
     pub check: Option<FilledCheck>,
     /// Whether each piece gets a box of its own.
     pub each_piece: bool,
+    /// Whether work may be left before it: the machine is isolated, no glue is on.
+    pub pause: bool,
 }
 
 impl FilledStep {
@@ -217,6 +238,7 @@ impl FilledStep {
             why: Vec::new(),
             check: None,
             each_piece: does == Does::Cut,
+            pause: false,
         }
     }
 
@@ -318,6 +340,23 @@ pub struct Drawing {
     pub lengths: BTreeMap<String, (Length, String)>,
     /// Angle in degrees, where there is one.
     pub angle: Option<f64>,
+    /// For the plan view of a machine: what is known besides lengths.
+    pub plan: Option<Plan>,
+}
+
+/// How work passes a machine, for its plan view.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plan {
+    /// Kind of the machine: `router-table`.
+    pub machine: String,
+    /// Operation: `through-groove`.
+    pub operation: String,
+    /// What guides the work.
+    pub guide: Guide,
+    /// The face that lies on the table.
+    pub down: Option<String>,
+    /// What bears on fence, gauge or carriage.
+    pub to_guide: Option<String>,
 }
 
 /// A procedure filled for one part.

@@ -10,8 +10,8 @@ use serde::de::{Deserializer, Error as _, Visitor};
 use serde_json::Value;
 
 use super::raw::{
-    RawAccept, RawCheck, RawChoose, RawClose, RawMeasure, RawPiece, RawProcedure, RawReady,
-    RawRefuse, RawSetUp, RawSetting, RawSize, RawStep, RawTable, RawTrouble, RawWarn,
+    RawAccept, RawCheck, RawChoose, RawClose, RawMeasure, RawMovedBy, RawPiece, RawProcedure,
+    RawReady, RawRefuse, RawSetUp, RawSetting, RawSize, RawStep, RawTable, RawTrouble, RawWarn,
 };
 use super::schema::schema;
 
@@ -56,6 +56,7 @@ pub fn levels() -> Vec<Level> {
         level::<RawTable>(&schema),
         level::<RawStep>(&schema),
         level::<RawCheck>(&schema),
+        level::<RawMovedBy>(&schema),
         level::<RawTrouble>(&schema),
         level::<RawClose>(&schema),
         level::<RawAccept>(&schema),

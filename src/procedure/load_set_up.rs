@@ -1,10 +1,13 @@
 //! The set-ups of a procedure file: settings, table, steps and checks, as part of [`super::load()`].
 
 use super::Does;
+use super::filled::MovedBy;
 use super::load::Reader;
 use super::model::{Check, SetUp, Step, Table};
-use super::raw::{RawCheck, RawSetUp, RawStep};
-use crate::diag::{Code, Fault, nearest};
+use super::plan_view::GUIDES;
+use super::raw::{RawCheck, RawMovedBy, RawSetUp, RawStep, RawWood};
+use crate::diag::{Code, Fault, Span, nearest};
+use crate::joints::WoodOn;
 
 /// What a step may say that it does, by the words in files.
 pub(super) const DOES: &[(&str, Does)] = &[
@@ -28,6 +31,10 @@ impl Reader<'_> {
         let strip = raw.leaves_strip.as_ref();
         let leaves_strip = strip.and_then(|text| self.formula("leaves_strip", text));
         let holder = raw.holder.as_ref().map(|text| self.text("holder", text));
+        let guided = raw.guided.as_ref().and_then(|word| {
+            let guide = self.word("guided", word, GUIDES)?;
+            Some((guide, self.down("guided", |here| here.place())))
+        });
         let piece = raw.piece.as_ref().and_then(|piece| {
             self.down("piece", |here| {
                 let length = here.formula("length", &piece.length);
@@ -66,6 +73,9 @@ impl Reader<'_> {
             piece,
             leaves_strip,
             holder,
+            guided,
+            down: raw.down.clone(),
+            to_guide: raw.to_guide.clone(),
             settings,
             table,
             steps,
@@ -180,12 +190,35 @@ impl Reader<'_> {
         })
     }
 
+    fn moved_by(&mut self, raw: &RawMovedBy) -> Option<(MovedBy, Span)> {
+        let place = self.down("setting", |here| here.place());
+        if !(0.01..=100.0).contains(&raw.each.abs()) {
+            let message = "the value must change with the setting, at most a hundredfold";
+            let fault = Fault::error(Code::OUT_OF_RANGE, message);
+            let at = self.down("each", |here| here.place());
+            self.note(fault.at(at).hint("write `1`, `-1`, `2` or `-2`"));
+            return None;
+        }
+        let moved_by = MovedBy {
+            setting: raw.setting.clone(),
+            each: raw.each,
+            fit: raw.fit.clone(),
+            wood: raw.wood.map(|wood| match wood {
+                RawWood::Low => WoodOn::Low,
+                RawWood::High => WoodOn::High,
+            }),
+        };
+        Some((moved_by, place))
+    }
+
     fn check(&mut self, raw: &RawCheck) -> Option<Check> {
         let measure = self.text("measure", &raw.measure);
         let is = self.formula("is", &raw.is);
         let low = self.formula("low", &raw.low);
         let high = self.formula("high", &raw.high);
         let tool_place = self.down("tool", |here| here.place());
+        let moved_by = (raw.moved_by.as_ref())
+            .map(|moved_by| self.down("moved_by", |here| here.moved_by(moved_by)));
         let if_low = self.text("if_low", &raw.if_low);
         let if_high = self.text("if_high", &raw.if_high);
         Some(Check {
@@ -194,6 +227,7 @@ impl Reader<'_> {
             low: low?,
             high: high?,
             tool: (raw.tool.clone(), tool_place),
+            moved_by: moved_by.flatten(),
             if_low,
             if_high,
         })

@@ -11,10 +11,12 @@ mod example;
 mod fill;
 mod fill_set_up;
 mod filled;
+mod floor;
 mod format;
 mod load;
 mod load_set_up;
 mod model;
+mod pause;
 mod pick;
 mod plan_view;
 mod raw;
@@ -32,12 +34,14 @@ pub use check::check;
 pub use example::example;
 pub use fill::{fill, lacking};
 pub use filled::{
-    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, PieceSize,
-    Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
+    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, MovedBy,
+    PieceSize, Plan, Provenance, Run, RunCutter, RunTable, Setting, Trouble, plain,
 };
+pub use floor::{Floor, FloorFiles};
 pub use format::{Key, Level, levels};
 pub use load::load;
 pub use model::{Accepted, Check, Choice, Measure, Procedure, Rule, SetUp, Step, Table, Want};
+pub use plan_view::Guide;
 pub use routine::{Routine, Routines};
 pub use rules::check_routine;
 pub use schema::{schema, schema_text};

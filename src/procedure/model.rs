@@ -3,9 +3,11 @@
 //! What holds after `check`: every name has a giver of the right dimension, every slot a value,
 //! every set-up a machine and operation that the cautions know. `fill` relies on it.
 
+use super::filled::MovedBy;
 use std::sync::Arc;
 
 use super::Does;
+use super::plan_view::Guide;
 use super::text::Text;
 use crate::diag::{Source, Span};
 use crate::formula::Formula;
@@ -171,6 +173,12 @@ pub struct SetUp {
     pub leaves_strip: Option<Formula>,
     /// What holds a piece that is too short to be fed by hand.
     pub holder: Option<Text>,
+    /// How the work is guided past the tool, and the place of that; no plan view where none.
+    pub guided: Option<(Guide, Span)>,
+    /// The face that lies on the table.
+    pub down: Option<String>,
+    /// What bears on fence, gauge or carriage.
+    pub to_guide: Option<String>,
     /// Settings in order: name, label, formula.
     pub settings: Vec<(String, String, Formula)>,
     /// Table for other readings.
@@ -255,6 +263,8 @@ pub struct Check {
     pub high: Formula,
     /// Name of the tool, and its place.
     pub tool: (String, Span),
+    /// Which setting moves it, and the place of its name.
+    pub moved_by: Option<(MovedBy, Span)>,
     /// What to do when it is lower.
     pub if_low: Text,
     /// What to do when it is higher.

@@ -12,7 +12,7 @@ use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{Deserializer, MapAccess, SeqAccess, Visitor};
 
-use super::schema::{Choices, Does, Figure, Id, Kinds, OneOf, Shapes, YesNo};
+use super::schema::{Choices, Does, Figure, Guides, Id, Kinds, OneOf, Shapes, YesNo};
 use crate::yaml::Ordered;
 
 /// A text, a list of texts, or the word `none` for a list that is empty on purpose.
@@ -339,6 +339,18 @@ pub(super) struct RawSetUp {
     /// What holds a piece that is shorter along the feed than the shop's `short_piece`. Without it
     /// such a piece is refused.
     pub(super) holder: Option<String>,
+    /// How the work is guided past the tool, for the plan view of the machine: along the `fence`
+    /// itself; by a `sled` behind it or a `carrier` round it that runs along the fence, the work
+    /// across; by a mitre `gauge` or sled in the slots of the table; upright on a `carriage`;
+    /// `cramped` to the machine; by `rollers`. Without it there is no plan view.
+    #[schemars(with = "Option<OneOf<Guides>>")]
+    pub(super) guided: Option<String>,
+    /// The face that lies on the table, as it is called in the shop: `face side`, `back`, `inside
+    /// face`. The plan view shows it. Left out where pieces lie differently.
+    pub(super) down: Option<String>,
+    /// The face, edge or end that bears on fence, gauge or carriage: `face side`, `face edge`,
+    /// `end`. The plan view shows it.
+    pub(super) to_guide: Option<String>,
     /// What the machine is set to, by names: `height`, `fence`, `speed`. The steps and routines
     /// name them in slots: `{set.fence}`.
     #[serde(default)]
@@ -489,10 +501,41 @@ pub(super) struct RawCheck {
     pub(super) high: String,
     /// The measuring tool, as in shop.yaml.
     pub(super) tool: String,
+    /// The setting that moves the value, for `faceside fit`; left out where no setting does.
+    pub(super) moved_by: Option<RawMovedBy>,
     /// What to do when the reading is lower.
     pub(super) if_low: String,
     /// What to do when the reading is higher.
     pub(super) if_high: String,
+}
+
+/// Under `moved_by`: which setting of the set-up moves the value that is measured, and how.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(rename = "moved_by")]
+pub(super) struct RawMovedBy {
+    /// The setting, by its name under `settings`.
+    pub(super) setting: String,
+    /// How much the value grows when the figure of the setting grows by one: `1`, `-1` where it
+    /// shrinks, `2` or `-2` where two walls are cut with the piece turned.
+    pub(super) each: f64,
+    /// On which side wood is still on, so that the same piece can be cut again: `low` for an
+    /// opening, `high` for what enters. Left out for a place, where each try takes a fresh piece.
+    pub(super) wood: Option<RawWood>,
+    /// The fit of the shop, `hand_press` or `sliding`, that the joint has at the wanted value, so
+    /// that trying it in its mate tells as much as a reading. Left out where that tells nothing.
+    pub(super) fit: Option<String>,
+}
+
+/// The side on which wood is still on.
+#[derive(Debug, Clone, Copy, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+#[schemars(inline)]
+pub(super) enum RawWood {
+    /// A reading that is low can still be cut larger.
+    Low,
+    /// A reading that is high can still be cut smaller.
+    High,
 }
 
 /// An entry under `faults`: something that goes wrong.

@@ -14,6 +14,7 @@ use serde_json::Value;
 
 use super::load::KINDS;
 use super::load_set_up::DOES;
+use super::plan_view::GUIDES;
 use super::raw::{Listed, OrNone, RawProcedure};
 use crate::shop;
 
@@ -146,6 +147,15 @@ pub(super) enum Does {}
 impl Words for Does {
     fn words() -> Vec<&'static str> {
         DOES.iter().map(|(word, _)| *word).collect()
+    }
+}
+
+/// What guides the work past the tool.
+pub(super) enum Guides {}
+
+impl Words for Guides {
+    fn words() -> Vec<&'static str> {
+        GUIDES.iter().map(|(word, _)| *word).collect()
     }
 }
 

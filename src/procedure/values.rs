@@ -373,8 +373,5 @@ pub(super) fn truth(formula: &Formula, values: &Values, calls: &Calls) -> Result
 
 /// The scale of the finest measuring tool, in the shop's unit.
 pub(super) fn caliper(at: Workplace<'_>) -> Scale {
-    match at.shop.finest_tool() {
-        Some(tool) => Scale::new(at.shop.units, tool.resolution),
-        None => Scale::caliper(at.shop.units),
-    }
+    at.shop.scale()
 }

@@ -117,6 +117,8 @@ pub struct Step {
     pub readings: Vec<Reading>,
     /// A box for each piece.
     pub pieces: Vec<String>,
+    /// Whether a page of paper begins with it.
+    pub turn: bool,
 }
 
 /// A row of a table.
@@ -137,6 +139,23 @@ pub struct Entry {
     pub means: String,
     /// Other words and the source: name and value.
     pub facts: Vec<(String, String)>,
+}
+
+/// A value that can be typed or chosen on a page.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Field {
+    /// Its name for the program.
+    pub name: String,
+    /// What is asked for.
+    pub label: String,
+    /// What it may be, and what holds when it is left empty.
+    pub hint: String,
+    /// What it holds at first, as text.
+    pub value: String,
+    /// All that it may be, each with its words; empty when it is typed.
+    pub options: Vec<(String, String)>,
+    /// What may be typed besides a quantity, each with its words.
+    pub offers: Vec<(String, String)>,
 }
 
 /// A part of a page.
@@ -233,6 +252,8 @@ pub enum Block {
         /// The words that it is said in.
         #[serde(skip)]
         speech: Speech,
+        /// Whether its first view alone is shown, beside the settings that follow.
+        beside: bool,
     },
     /// Faults of the work.
     Troubles {
@@ -257,6 +278,23 @@ pub enum Block {
         label: String,
         /// How many lines.
         count: u8,
+    },
+    /// Values that a script takes from the reader; without one it is not seen.
+    Form {
+        /// What can be typed.
+        fields: Vec<Field>,
+        /// Unit that a bare number is in, and that lengths are shown in: `mm` or `in`.
+        units: &'static str,
+        /// What the page works out, for the module: a JSON text that no markup can end.
+        about: String,
+    },
+    /// What follows from the values of the page's form.
+    Live {
+        /// Its name for the script.
+        id: String,
+        /// What it says; the writer puts it into the template.
+        #[serde(skip)]
+        blocks: Vec<Self>,
     },
     /// The last line of a sheet, with blanks for initials, date and time.
     Done {
@@ -303,23 +341,37 @@ pub fn words(text: impl Into<String>) -> Text {
 
 /// A filled text.
 pub fn text(runs: &[Run]) -> Text {
-    runs.iter()
-        .map(|run| match run {
-            Run::Words(words) => Span {
-                words: words.clone(),
-                value: false,
-            },
-            Run::Value { shown, .. } => Span {
-                words: shown.clone(),
-                value: true,
-            },
-        })
-        .collect()
+    let mut spans = Vec::new();
+    for run in runs {
+        match run {
+            Run::Words(said) => spans.extend(words(said)),
+            // Several values may stand on several lines, one value may not.
+            Run::Value { shown, .. } => {
+                for (at, one) in shown.split(", ").enumerate() {
+                    spans.extend((at > 0).then(|| words(", ")).into_iter().flatten());
+                    spans.push(Span {
+                        words: one.to_owned(),
+                        value: true,
+                    });
+                }
+            }
+        }
+    }
+    spans
 }
 
 /// A text without its marks.
 pub fn flat(text: &[Span]) -> String {
     text.iter().map(|span| span.words.as_str()).collect()
+}
+
+/// A drawing with all its views, in words that nothing is put for.
+pub fn drawn(drawing: &Drawing) -> Block {
+    Block::Drawing {
+        drawing: drawing.clone(),
+        speech: Speech::default(),
+        beside: false,
+    }
 }
 
 /// A heading.

@@ -9,6 +9,7 @@ use tera::Context;
 use super::block::Sheet;
 use super::html;
 use super::inert::css_string;
+use super::paper::Room;
 use super::sheet::{refuse_unfilled, sheets};
 use super::templates::{STYLE, Templates};
 use crate::diag::Fault;
@@ -40,22 +41,20 @@ pub fn checklist_html(
     let templates = Templates::new()?;
     let limits = speech.say(&job.limits.short);
     let limits = limits.as_ref();
-    let sheets = sheets(job, speech);
+    let sheets = sheets(job, speech, Some(Room::on(paper)));
     let mut printed = Vec::with_capacity(sheets.len());
     for (at, sheet) in sheets.iter().enumerate() {
         printed.push(print(&templates, at, sheet)?);
     }
     let mut files = Vec::with_capacity(sheets.len() + 1);
-    for (sheet, one) in sheets.iter().zip(&printed) {
-        let name = format!("{}.html", sheet.slug);
-        let title = format!("{}: {}, {}", job.job, sheet.title, sheet.running.revision);
-        let text = file(
-            &templates,
-            &title,
-            (paper, limits),
-            std::slice::from_ref(one),
-        )?;
-        files.push((name, text));
+    let mut rest = printed.as_slice();
+    for parts in sheets.chunk_by(|one, next| one.slug == next.slug) {
+        let (these, others) = rest.split_at(parts.len());
+        rest = others;
+        let first = &parts[0];
+        let title = format!("{}: {}, {}", job.job, first.title, first.running.revision);
+        let text = file(&templates, &title, (paper, limits), these)?;
+        files.push((format!("{}.html", first.slug), text));
     }
     let title = format!("{}: all sheets", job.job);
     files.push((

@@ -17,47 +17,65 @@ use crate::search::Speech;
 /// The one template of all blocks.
 const TEMPLATE: &str = "block.html";
 
+/// Makes HTML of what a block holds.
+pub(super) type Fill<'f> = dyn FnMut(&Context) -> Result<String, Fault> + 'f;
+
 #[derive(Serialize)]
 struct ViewOf {
     title: String,
     says: String,
     svg: String,
+    wide: bool,
 }
 
 /// The blocks of a page, one after the other.
-pub(super) fn blocks(templates: &Templates, blocks: &[Block]) -> Result<String, Fault> {
-    let mut out = String::new();
-    for context in contexts(blocks) {
-        out.push_str(&templates.fill(TEMPLATE, &context?)?);
-    }
-    Ok(out)
+pub(super) fn blocks(templates: &Templates, list: &[Block]) -> Result<String, Fault> {
+    blocks_by(list, &mut |context| templates.fill(TEMPLATE, context))
 }
 
-/// What the template is filled with for each block; a table is named after the heading above it.
-pub(super) fn contexts(blocks: &[Block]) -> impl Iterator<Item = Result<Context, Fault>> {
+/// The blocks of a page, each filled in by `fill`; a table is named after the heading above it.
+pub(super) fn blocks_by(list: &[Block], fill: &mut Fill) -> Result<String, Fault> {
+    let mut out = String::new();
     let mut under = "";
-    blocks.iter().map(move |block| {
+    for block in list {
         if let Block::Heading { text, .. } = block {
             under = text;
         }
         let mut context = Context::new();
         context.insert("block", block);
         context.insert("under", under);
-        if let Block::Drawing { drawing, speech } = block {
-            draw(&mut context, drawing, speech)?;
+        if let Block::Drawing {
+            drawing,
+            speech,
+            beside,
+        } = block
+        {
+            let shown = if *beside { 1 } else { usize::MAX };
+            draw(&mut context, drawing, speech, shown)?;
         }
-        Ok(context)
-    })
+        if let Block::Live { blocks: inner, .. } = block {
+            context.insert("inner", &blocks_by(inner, fill)?);
+        }
+        out.push_str(&fill(&context)?);
+    }
+    Ok(out)
 }
 
-fn draw(context: &mut Context, drawing: &Drawing, spoken: &Speech) -> Result<(), Fault> {
+/// The first `shown` views of a drawing and its key.
+fn draw(
+    context: &mut Context,
+    drawing: &Drawing,
+    spoken: &Speech,
+    shown: usize,
+) -> Result<(), Fault> {
     let figure = speech::figure(figure(drawing)?, spoken);
     let view = |view: View| ViewOf {
         title: view.title,
         says: view.says,
         svg: view.svg,
+        wide: view.wide,
     };
-    let views: Vec<ViewOf> = figure.views.into_iter().map(view).collect();
+    let views: Vec<ViewOf> = figure.views.into_iter().take(shown).map(view).collect();
     context.insert("views", &views);
     context.insert("key", &figure.key);
     Ok(())

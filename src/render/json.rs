@@ -47,6 +47,7 @@ fn checklist(one: &Checklist) -> Json {
         "steps": set_up.steps.iter().map(step).collect::<Vec<_>>(),
         "warnings": one.warnings,
         "notes": one.notes,
+        "history": one.history,
         "close": one.close,
     })
 }

@@ -55,7 +55,9 @@ pub(super) fn page(pages: &SitePages, page: &CautionPage) -> Vec<Block> {
         blocks.push(section("Procedures at this machine", "procedures"));
         blocks.push(Block::Links { rows: used });
     }
-    let contents = contents(&blocks, |_| String::new());
+    let contents = Block::Contents {
+        rows: contents(&blocks, |_| String::new()),
+    };
     blocks.insert(1, contents);
     blocks
 }

@@ -5,33 +5,62 @@
 //! marks that turn the direction of writing) is made inert in every medium.
 
 pub mod block;
+#[cfg(feature = "program")]
 mod checklist;
 pub mod figure;
+mod form;
 mod html;
 mod inert;
+#[cfg(feature = "program")]
 mod json;
 mod layout;
+#[cfg(feature = "program")]
 mod lists;
+mod live;
+#[cfg(feature = "program")]
 mod machine;
+#[cfg(feature = "program")]
 mod markdown;
 mod pages;
+#[cfg(feature = "program")]
+mod paper;
+#[cfg(feature = "program")]
 mod places;
+mod procedure_page;
 mod set_up;
+#[cfg(feature = "program")]
 mod sheet;
+#[cfg(feature = "program")]
 mod site;
+#[cfg(feature = "program")]
 mod site_search;
 mod speech;
+#[cfg(feature = "program")]
+mod split;
 mod templates;
+#[cfg(feature = "program")]
 mod terminal;
+#[cfg(feature = "program")]
 mod woods;
+#[cfg(feature = "program")]
+mod work_sheet;
 pub mod worked;
+#[cfg(feature = "program")]
 mod writing;
 
+#[cfg(feature = "program")]
 pub use checklist::checklist_html;
+pub use form::procedure_fields;
+#[cfg(feature = "program")]
 pub use json::sheets_json;
+pub use live::LiveWriter;
 pub use pages::{
-    CautionPage, CautionText, MachineFacts, NotePage, ProcedurePage, SitePages, TermEntry,
+    CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
+    TermEntry,
 };
-pub use site::{procedure_contexts, site, site_into};
+#[cfg(feature = "program")]
+pub use site::{fill_procedures, site, site_into};
+#[cfg(feature = "program")]
 pub use site_search::site_search;
+#[cfg(feature = "program")]
 pub use terminal::checklist_text;

@@ -4,13 +4,14 @@
 //! procedure page shows its set-ups filled with the procedure's worked example, with the same
 //! blocks as a printed checklist, reasons included.
 
-use super::block::{Block, Entry, Row, heading, section, words};
+use super::block::{Block, Entry, Field, Row, heading, section, words};
+use super::form;
 use super::inert::slug;
-use super::{set_up, worked};
+use super::worked::{self, Told};
 use crate::caution::{Limits, SignalWord, Stands};
 use crate::joints::{Absent, Calculator};
-use crate::procedure::{Filled, FilledSetUp, FilledValue, Provenance, plain};
 use crate::search::Speech;
+use crate::shop::{Cutter, Machine, Shop};
 
 /// Everything that the site is made of.
 #[derive(Debug, Clone)]
@@ -47,6 +48,21 @@ pub struct SitePages {
     pub schema: String,
     /// The words of the shop's region.
     pub speech: Speech,
+    /// What the calculators' pages are worked out with.
+    pub floor: LiveFloor,
+}
+
+/// The shop as its live pages need it.
+#[derive(Debug, Clone)]
+pub struct LiveFloor {
+    /// Its habits.
+    pub shop: Shop,
+    /// Its machines.
+    pub machines: Vec<Machine>,
+    /// Its cutters.
+    pub cutters: Vec<Cutter>,
+    /// The same as the module reads it: a JSON text.
+    pub files: String,
 }
 
 /// A procedure with its worked example.
@@ -66,6 +82,10 @@ pub struct ProcedurePage {
     pub sources: Vec<String>,
     /// The procedure, filled with its example values.
     pub example: crate::procedure::Filled,
+    /// What can be typed into its page.
+    pub fields: Vec<Field>,
+    /// Its file as written.
+    pub yaml: String,
 }
 
 /// A machine of the shop, as its page tells of it.
@@ -150,164 +170,25 @@ impl ProcedurePage {
 /// Links to other pages: words, address, remark.
 pub(super) type Links = Vec<(String, String, String)>;
 
-/// A procedure's page; `learn_first` and `notes` hold what comes before it and what bears on it.
-pub(super) fn procedure(page: &ProcedurePage, learn_first: Links, notes: Links) -> Vec<Block> {
-    let example = &page.example;
-    let mut blocks = vec![Block::Para {
-        text: words(&example.purpose),
-    }];
-    blocks.push(facts(&[
-        ("also called", page.also_called.join(", ")),
-        ("use it when", page.use_when.clone()),
-        ("not for", page.not_for.join(" ")),
-        ("done when", example.done_when.clone()),
-        ("revision", example.revision.to_string()),
-        ("reviewed", example.reviewed.clone()),
-    ]));
-    let head = blocks.len();
-    links(&mut blocks, ("Learn first", "learn-first"), learn_first);
-    if let Some(drawing) = &example.drawing {
-        blocks.push(section("The joint, to scale", "drawing"));
-        blocks.push(Block::Drawing {
-            drawing: drawing.clone(),
-            speech: Speech::default(),
-        });
-    }
-    before(&mut blocks, example);
-    let set_ups = example.set_ups.iter().enumerate();
-    set_ups.for_each(|(at, one)| set_up_part(&mut blocks, at + 1, one));
-    if let Some(troubles) = set_up::troubles(&example.troubles) {
-        blocks.push(section("If it goes wrong", "faults"));
-        blocks.push(troubles);
-    }
-    let close = example.close.iter().flat_map(|(_, items)| items);
-    let close: Vec<String> = close.map(|item| plain(item)).collect();
-    listed(
-        &mut blocks,
-        ("Before you leave the machine", "close"),
-        &close,
-    );
-    let reckoned = values(example, false);
-    if !reckoned.is_empty() {
-        blocks.push(section("How the numbers are worked out", "numbers"));
-        blocks.push(set_up::values(&reckoned, false));
-    }
-    links(&mut blocks, ("Notes that bear on it", "notes"), notes);
-    listed(&mut blocks, ("Sources", "sources"), &page.sources);
-    let where_at = |id: &str| {
-        let at = id
-            .strip_prefix(SET_UP)
-            .and_then(|at| at.parse::<usize>().ok());
-        let one = at.and_then(|at| example.set_ups.get(at.checked_sub(1)?));
-        one.map(place_and_steps).unwrap_or_default()
-    };
-    blocks.insert(head, contents(&blocks, where_at));
-    blocks
-}
-
-/// What is settled before the first set-up: measures, choices, sizes, what to get ready.
-fn before(blocks: &mut Vec<Block>, example: &Filled) {
-    let given = values(example, true);
-    if !given.is_empty() {
-        blocks.push(section("Measure and choose: the worked example", "example"));
-        blocks.push(set_up::values(&given, false));
-    }
-    if !example.sizes.is_empty() {
-        blocks.push(section("Finished sizes, joints allowed for", "sizes"));
-        let rows = example.sizes.iter();
-        let rows = rows.map(|(what, size)| vec![what.clone(), size.clone()]);
-        blocks.push(table(&["what", "size"], rows.collect()));
-    }
-    listed(blocks, ("Mind", "mind"), &example.warnings);
-    listed(blocks, ("Order of the cuts", "order"), &example.notes);
-    if !example.ready.is_empty() {
-        blocks.push(section("Get ready", "ready"));
-        let line = |(what, items): &(String, Vec<Vec<_>>)| {
-            let items: Vec<String> = items.iter().map(|item| plain(item)).collect();
-            (what.clone(), items.join("; "))
-        };
-        blocks.push(Block::Facts {
-            rows: example.ready.iter().map(line).collect(),
-        });
-    }
-}
-
-/// Values that a person gives, or those that follow; one that says the same again is left out.
-fn values(example: &Filled, given: bool) -> Vec<FilledValue> {
-    let mut kept: Vec<FilledValue> = Vec::new();
-    for value in &example.values {
-        let follows = matches!(
-            value.provenance,
-            Provenance::WorkedOut(_) | Provenance::Planned
-        );
-        let again = kept
-            .iter()
-            .any(|one| one.label == value.label && one.shown == value.shown);
-        if follows != given && !again {
-            kept.push(value.clone());
-        }
-    }
-    kept
-}
-
-/// The links of a page's set-ups begin so.
-const SET_UP: &str = "set-up-";
-
-fn set_up_part(blocks: &mut Vec<Block>, number: usize, one: &FilledSetUp) {
-    let id = format!("{SET_UP}{number}");
-    blocks.push(section(&format!("{number}. {}", one.title), &id));
-    blocks.push(facts(&[
-        ("where", place_of(one).to_owned()),
-        ("operation", one.operation.replace('-', " ")),
-        ("steps", one.steps.len().to_string()),
-    ]));
-    blocks.extend(set_up::standing(one));
-    blocks.extend(set_up::holder(one));
-    blocks.extend(set_up::settings(one));
-    blocks.extend(one.plan.iter().map(|plan| Block::Drawing {
-        drawing: plan.clone(),
-        speech: Speech::default(),
-    }));
-    blocks.extend(one.table.iter().map(set_up::other_readings));
-    blocks.push(set_up::steps(one, &[], true));
-}
-
-fn place_of(one: &FilledSetUp) -> &str {
-    one.machine
-        .as_ref()
-        .map_or("at the bench", |(_, name)| name)
-}
-
-fn place_and_steps(one: &FilledSetUp) -> String {
-    let steps = one.steps.len();
-    let steps = match steps {
-        1 => "1 step".to_owned(),
-        many => format!("{many} steps"),
-    };
-    format!("{}, {steps}", place_of(one))
-}
-
 /// The headings that links can lead to, as the list of what a page holds.
-pub(super) fn contents(blocks: &[Block], remark: impl Fn(&str) -> String) -> Block {
+pub(super) fn contents(blocks: &[Block], remark: impl Fn(&str) -> String) -> Links {
     let rows = blocks.iter().filter_map(|block| match block {
         Block::Heading { text, id } if !id.is_empty() => {
             Some((text.clone(), format!("#{id}"), remark(id)))
         }
         _ => None,
     });
-    Block::Contents {
-        rows: rows.collect(),
-    }
+    rows.collect()
 }
 
-fn links(blocks: &mut Vec<Block>, (name, id): (&str, &str), rows: Links) {
+pub(super) fn links(blocks: &mut Vec<Block>, (name, id): (&str, &str), rows: Links) {
     if !rows.is_empty() {
         blocks.push(section(name, id));
         blocks.push(Block::Links { rows });
     }
 }
 
-fn listed(blocks: &mut Vec<Block>, (name, id): (&str, &str), items: &[String]) {
+pub(super) fn listed(blocks: &mut Vec<Block>, (name, id): (&str, &str), items: &[String]) {
     if !items.is_empty() {
         blocks.push(section(name, id));
         let items = items.iter().map(words).collect();
@@ -353,8 +234,15 @@ pub(super) fn terms(pages: &SitePages) -> Vec<Block> {
     blocks
 }
 
-/// A calculator's page; `used` holds the procedures that call it.
-pub(super) fn calculator(one: &Calculator, used: Links) -> Vec<Block> {
+/// A calculator's page, worked out with its example; `used` holds the procedures that call it.
+pub(super) fn calculator(one: &'static Calculator, used: Links, floor: &LiveFloor) -> Vec<Block> {
+    let shop = (
+        &floor.shop,
+        floor.machines.as_slice(),
+        floor.cutters.as_slice(),
+    );
+    let example = Told::of(one, &worked::example(one), shop);
+    let answer = worked::page(one, &example, floor.shop.scale(), worked::EXAMPLE);
     let inputs = one.inputs.iter().map(|input| {
         let absent = match input.absent {
             Absent::Required => "must be given".to_owned(),
@@ -385,6 +273,11 @@ pub(super) fn calculator(one: &Calculator, used: Links) -> Vec<Block> {
         },
         Block::Sketch {
             text: one.sketch.to_owned(),
+        },
+        form::of_calculator(one, floor),
+        Block::Live {
+            id: worked::ANSWER.to_owned(),
+            blocks: answer,
         },
         heading("What it takes"),
         table(&in_head, inputs.collect()),

@@ -8,6 +8,7 @@ use std::collections::BTreeSet;
 use super::block::{
     Block, Line, Panel, Reading, Row, Set, Span, Step, Text, flat, panels, step_panels, text, words,
 };
+use crate::caution::{Caution, SignalWord};
 use crate::joints;
 use crate::procedure::{
     Does, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, Provenance, Run, RunCutter,
@@ -17,6 +18,26 @@ use crate::procedure::{
 /// The cautions for the whole set-up; nothing when there are none.
 pub(super) fn standing(set_up: &FilledSetUp) -> Option<Block> {
     let cautions: Vec<Panel> = panels(&set_up.standing);
+    (!cautions.is_empty()).then_some(Block::Standing { cautions })
+}
+
+/// Where a sheet goes on: the dangers again in full, and that the others hold on.
+pub(super) fn standing_again(set_up: &FilledSetUp) -> Option<Block> {
+    let (dangers, others): (Vec<Caution>, Vec<Caution>) = (set_up.standing.iter().cloned())
+        .partition(|caution| caution.signal() == SignalWord::Danger);
+    let mut cautions = panels(&dangers);
+    let gravest = others.iter().map(Caution::signal).min();
+    cautions.extend(gravest.map(|signal| Panel {
+        brief: true,
+        ..Panel::of(
+            signal,
+            [
+                "",
+                "",
+                "The cautions on part 1 hold here too: read them again.",
+            ],
+        )
+    }));
     (!cautions.is_empty()).then_some(Block::Standing { cautions })
 }
 
@@ -50,10 +71,10 @@ fn cutter_row(cutter: &RunCutter) -> Set {
 }
 
 /// The steps, numbered from 1; `pieces` get a box each where a step asks for it.
-pub(super) fn steps(set_up: &FilledSetUp, pieces: &[String], with_reasons: bool) -> Block {
+pub(super) fn steps(set_up: &FilledSetUp, pieces: &[String], with_reasons: bool) -> Vec<Step> {
     let mut met = BTreeSet::new();
     let numbered = set_up.steps.iter().enumerate();
-    let steps = numbered
+    numbered
         .map(|(at, filled)| {
             let mut step = step(at + 1, filled, &mut met);
             if filled.each_piece {
@@ -64,8 +85,7 @@ pub(super) fn steps(set_up: &FilledSetUp, pieces: &[String], with_reasons: bool)
             }
             step
         })
-        .collect();
-    Block::Steps { steps }
+        .collect()
 }
 
 fn step(number: usize, filled: &FilledStep, met: &mut BTreeSet<String>) -> Step {
@@ -84,6 +104,7 @@ fn step(number: usize, filled: &FilledStep, met: &mut BTreeSet<String>) -> Step 
             .map(|check| reading(check, filled.does == Does::Cut))
             .collect(),
         pieces: Vec::new(),
+        turn: false,
     }
 }
 
@@ -107,7 +128,7 @@ pub(super) fn holder(set_up: &FilledSetUp) -> Option<Block> {
 fn numbers(act: &[Span], check: Option<&FilledCheck>) -> Vec<String> {
     let values = act.iter().filter(|span| span.value);
     let shown = values.map(|span| &span.words);
-    let measures = shown.filter(|shown| shown.rsplit(' ').next().is_some_and(is_unit));
+    let measures = shown.filter(|shown| is_measure(shown));
     let wanted = check.map(|check| &check.wanted);
     measures
         .filter(|shown| Some(*shown) != wanted)
@@ -115,8 +136,14 @@ fn numbers(act: &[Span], check: Option<&FilledCheck>) -> Vec<String> {
         .collect()
 }
 
-fn is_unit(word: &str) -> bool {
-    matches!(word, "mm" | "in" | "°" | "deg" | "rpm" | "m/s" | "m/min")
+/// A number and its unit; not the name of a cutter that holds one.
+fn is_measure(shown: &str) -> bool {
+    shown.rsplit_once(' ').is_some_and(|(number, unit)| {
+        matches!(unit, "mm" | "in" | "°" | "deg" | "rpm" | "m/s" | "m/min")
+            && number
+                .chars()
+                .all(|c| c.is_ascii_digit() || "./ -".contains(c))
+    })
 }
 
 /// A reading; one that follows a cut is taken when the tool stands.

@@ -1,34 +1,33 @@
-//! A whole job as sheets of blocks: the overview first, then one checklist for each set-up.
+//! A whole job as sheets of blocks: the overview first, then the checklists of each set-up, then
+//! for each procedure what its figures came from, and its faults with their cures.
 //!
-//! What stands on every checklist: head, place-keeping, cautions before what they guard, settings,
-//! steps with blanks, faults and cures, the stop rule, the limits in short, and the completion line
-//! last. The limits in full stand once, on the overview.
+//! The limits in full stand once, on the overview.
 
-use super::block::{Block, Row, Running, Sheet, heading, words};
+use super::block::{Block, Row, Running, Sheet, drawn, heading, words};
 use super::inert::slug;
 use super::pages::bullets;
+use super::paper::Room;
 use super::set_up::{self, joined};
-use super::speech;
+use super::{speech, work_sheet};
 use crate::diag::{Code, Fault};
-use crate::jobs::{Checklist, CutSize, Piece, Sheets};
-use crate::procedure::{FilledValue, Provenance};
+use crate::jobs::{Checklist, CutSize, Sheets};
+use crate::procedure::FilledValue;
 use crate::search::Speech;
 
-const STOP: &str = "If anything is not as the sheet says, or you are unsure: stop, let the cutter \
-    run down, isolate the machine, ask. Ask: ____________________";
-
-const PLACE: &str = "Circle a step's number when you begin it, slash the circle when it is done. \
-    Interrupted? Do the last slashed step again; unsure, begin the sheet again.";
+pub(super) const STOP: &str = "Anything not as the sheet says, or unsure? Let the cutter run down, isolate, \
+    ask ____________";
 
 const SIGNALS: &str = "DANGER: death or serious injury will follow if it is not avoided. WARNING: \
     death or serious injury could follow. CAUTION: minor or moderate injury could follow. NOTICE: \
     damage to work, tool or machine, no injury.";
 
-/// All sheets of a job in the order of work, the overview first, in the words of the region.
-pub(super) fn sheets(job: &Sheets, spoken: &Speech) -> Vec<Sheet> {
+/// All sheets of a job in the order of work, the overview first, in the words of the region; a
+/// checklist that is too long for the pages is split, and is whole where there are none.
+pub(super) fn sheets(job: &Sheets, spoken: &Speech, room: Option<Room>) -> Vec<Sheet> {
     let mut all = vec![overview(job)];
-    all.extend(job.checklists.iter().map(|list| checklist(job, list)));
-    all.extend(trouble_sheets(job));
+    let lists = job.checklists.iter();
+    all.extend(lists.flat_map(|list| work_sheet::parts(job, list, room)));
+    all.extend(of_procedures(job));
     all.into_iter()
         .map(|one| speech::sheet(one, spoken))
         .collect()
@@ -44,11 +43,6 @@ pub(super) fn refuse_unfilled(job: &Sheets) -> Result<(), Fault> {
         }
     }
     Ok(())
-}
-
-/// The name of a checklist's file without suffix.
-fn name(list: &Checklist) -> String {
-    format!("{:02}-{}", list.number, slug(&list.set_up.title))
 }
 
 fn overview(job: &Sheets) -> Sheet {
@@ -101,11 +95,17 @@ fn order(job: &Sheets) -> Vec<(String, String, String)> {
             let cutter = set_up.cutter.as_ref().map_or("", |cutter| &cutter.name);
             let pieces = count(list.pieces.len(), "piece");
             let remark = joined(
-                &[machine(list), cutter, &pieces, &changes(list), &after(list)],
+                &[
+                    work_sheet::machine(list),
+                    cutter,
+                    &pieces,
+                    &work_sheet::changes(list),
+                    &after(list),
+                ],
                 " · ",
             );
             let title = format!("{}. {}", list.number, set_up.title);
-            (title, format!("{}.html", name(list)), remark)
+            (title, format!("{}.html", work_sheet::name(list)), remark)
         })
         .collect()
 }
@@ -162,35 +162,54 @@ fn sources(job: &Sheets) -> Vec<String> {
     said
 }
 
-fn checklist(job: &Sheets, list: &Checklist) -> Sheet {
+/// For each procedure, in the order met: what the figures came from, and the faults of its work.
+fn of_procedures(job: &Sheets) -> Vec<Sheet> {
+    let mut known: Vec<&str> = Vec::new();
+    let mut sheets = Vec::new();
+    for list in &job.checklists {
+        let id = list.procedure.0.as_str();
+        if known.contains(&id) {
+            continue;
+        }
+        known.push(id);
+        let of_it = job.checklists.iter().filter(|one| one.procedure.0 == id);
+        let mut blocks = figures(of_it.clone());
+        let last: Vec<String> = of_it
+            .filter(|one| !one.history.is_empty())
+            .map(|one| format!("Sheet {}: {}", one.number, one.history.join(". ")))
+            .collect();
+        blocks.extend(bullets("Last cut here", &last));
+        sheets.push(of_procedure(
+            job,
+            list,
+            ("figures", "What the figures came from"),
+            blocks,
+        ));
+        if let Some(troubles) = set_up::troubles(&list.troubles) {
+            let blocks = vec![rule("Stop", STOP), troubles];
+            sheets.push(of_procedure(
+                job,
+                list,
+                ("faults", "If it goes wrong"),
+                blocks,
+            ));
+        }
+    }
+    sheets
+}
+
+fn of_procedure(
+    job: &Sheets,
+    list: &Checklist,
+    (name, what): (&str, &str),
+    mut blocks: Vec<Block>,
+) -> Sheet {
     let (id, title, revision) = &list.procedure;
-    let mut blocks = vec![
-        Block::Facts {
-            rows: checklist_head(job, list),
-        },
-        rule("Keeping the place", PLACE),
-    ];
-    if list.first {
-        blocks.extend(bullets("Mind", &list.warnings));
-    }
-    blocks.extend(set_up::standing(&list.set_up));
-    blocks.extend(set_up::holder(&list.set_up));
-    blocks.extend(setting_part(list));
-    blocks.push(heading("Do"));
-    let pieces: Vec<String> = list.pieces.iter().map(Piece::label).collect();
-    blocks.push(set_up::steps(&list.set_up, &pieces, false));
-    if !list.close.is_empty() {
-        blocks.push(heading("Before you leave the machine"));
-        blocks.push(boxes(&list.close));
-    }
-    blocks.extend(after_part(job, list));
-    blocks.push(Block::Done {
-        what: format!("Sheet {}: {}, complete", list.number, list.set_up.title),
-    });
+    blocks.push(rule("Limits", &job.limits.short));
     Sheet {
-        slug: name(list),
+        slug: format!("{name}-{}", slug(id)),
         over: format!("{} · {title}", job.shop),
-        title: format!("{}. {}", list.number, list.set_up.title),
+        title: what.to_owned(),
         running: Running {
             job: job.job.clone(),
             procedure: id.clone(),
@@ -201,7 +220,39 @@ fn checklist(job: &Sheets, list: &Checklist) -> Sheet {
     }
 }
 
-fn head(job: &Sheets, more: &[(&str, String)]) -> Vec<(String, String)> {
+/// The joint to scale, and every measured and chosen value with a blank for a second reading.
+fn figures<'j>(lists: impl Iterator<Item = &'j Checklist>) -> Vec<Block> {
+    let mut blocks: Vec<Block> = Vec::new();
+    let (mut plans, mut tables) = (Vec::new(), Vec::new());
+    let mut from: Vec<(String, Vec<FilledValue>)> = Vec::new();
+    for list in lists {
+        if let Some(table) = &list.set_up.table {
+            let name = format!("Sheet {} at another reading", list.number);
+            tables.extend([heading(&name), set_up::other_readings(table)]);
+        }
+        for joint in list.drawing.iter().map(drawn) {
+            if !blocks.contains(&joint) {
+                blocks.push(joint);
+            }
+        }
+        if let Some(plan) = &list.set_up.plan {
+            let name = format!("The machine at sheet {}", list.number);
+            plans.extend([heading(&name), drawn(plan)]);
+        }
+        for (part, values) in &list.from {
+            if !from.iter().any(|(known, _)| known == part) {
+                from.push((part.clone(), values.clone()));
+            }
+        }
+    }
+    blocks.push(set_up::values(&work_sheet::given(&from), true));
+    blocks.append(&mut tables);
+    blocks.append(&mut plans);
+    blocks
+}
+
+/// What every sheet says of the job: names and values, then those of its own.
+pub(super) fn head(job: &Sheets, more: &[(&str, String)]) -> Vec<(String, String)> {
     let first = [
         ("job", job.job.clone()),
         ("printed", format!("{}; use once", job.date)),
@@ -212,155 +263,13 @@ fn head(job: &Sheets, more: &[(&str, String)]) -> Vec<(String, String)> {
         .collect()
 }
 
-fn checklist_head(job: &Sheets, list: &Checklist) -> Vec<(String, String)> {
-    let (id, _, revision) = &list.procedure;
-    let mut more = vec![
-        ("procedure", format!("{id}, revision {revision}")),
-        (
-            "sheet",
-            format!("{} of {}", list.number, job.checklists.len()),
-        ),
-    ];
-    if !machine(list).is_empty() {
-        more.push(("machine", machine(list).to_owned()));
-    }
-    if !changes(list).is_empty() {
-        more.push(("to change", changes(list)));
-    }
-    head(job, &more)
-}
-
-fn machine(list: &Checklist) -> &str {
-    let machine = list.set_up.machine.as_ref();
-    machine.map_or("", |(_, name)| name.as_str())
-}
-
-fn changes(list: &Checklist) -> String {
-    if list.changes.is_empty() {
-        return String::new();
-    }
-    format!("{} ({} min)", list.changes.join(", "), list.minutes)
-}
-
-/// What the machine is set to, what that came from, the drawing, the order of the passes.
-fn setting_part(list: &Checklist) -> Vec<Block> {
-    let mut blocks = Vec::new();
-    if let Some(settings) = set_up::settings(&list.set_up) {
-        blocks.push(heading("Set"));
-        blocks.push(settings);
-    }
-    if let Some(table) = &list.set_up.table {
-        blocks.push(heading("If the reading differs"));
-        blocks.push(set_up::other_readings(table));
-    }
-    blocks
-}
-
-/// What is read when something is odd, and what every sheet says of itself.
-fn after_part(job: &Sheets, list: &Checklist) -> Vec<Block> {
-    let mut blocks = Vec::new();
-    if let Some(drawing) = list
-        .drawing
-        .as_ref()
-        .filter(|_| list.set_up.machine.is_some())
-    {
-        blocks.push(Block::Drawing {
-            drawing: drawing.clone(),
-            speech: Speech::default(),
-        });
-    }
-    let values = given(&list.from);
-    if list.first {
-        blocks.push(heading("Worked out from"));
-        blocks.push(set_up::values(&values, true));
-    } else {
-        blocks.push(rule("Worked out from", &measured(&values)));
-    }
-    blocks.push(Block::Lines {
-        label: "What was odd, what was done; wrong or unclear in this sheet".to_owned(),
-        count: 2,
-    });
-    blocks.push(rule("Stop", STOP));
-    blocks.push(rule("Limits", &job.limits.short));
-    blocks
-}
-
-/// The values of all parts: one that they share once, others with the parts that they hold for.
-fn given(from: &[(String, Vec<FilledValue>)]) -> Vec<FilledValue> {
-    let mut all: Vec<(FilledValue, Vec<&str>)> = Vec::new();
-    for (part, values) in from {
-        for value in values {
-            let same = |(known, _): &&mut (FilledValue, Vec<&str>)| {
-                known.name == value.name && known.shown == value.shown
-            };
-            match all.iter_mut().find(same) {
-                Some((_, parts)) => parts.push(part),
-                None => all.push((value.clone(), vec![part])),
-            }
-        }
-    }
-    let labelled = all.into_iter().map(|(mut value, parts)| {
-        if parts.len() < from.len() {
-            value.label = format!("{} ({})", value.label, parts.join("; "));
-        }
-        value
-    });
-    labelled.collect()
-}
-
-/// The measured values in a line.
-fn measured(values: &[FilledValue]) -> String {
-    let texts: Vec<String> = values
-        .iter()
-        .filter_map(|value| {
-            let name = value.name.replace('_', " ");
-            match value.provenance {
-                Provenance::Measured => Some(format!("{name} {}", value.shown)),
-                Provenance::Planned => Some(format!("{name} {} planned", value.shown)),
-                _ => None,
-            }
-        })
-        .collect();
-    texts.join(" · ")
-}
-
-/// One sheet a procedure with its faults and cures, to hang up beside the machine.
-fn trouble_sheets(job: &Sheets) -> Vec<Sheet> {
-    let mut sheets: Vec<Sheet> = Vec::new();
-    for list in &job.checklists {
-        let (id, title, revision) = &list.procedure;
-        let slug = format!("faults-{}", slug(id));
-        let known = sheets.iter().any(|sheet| sheet.slug == slug);
-        let Some(troubles) = set_up::troubles(&list.troubles).filter(|_| !known) else {
-            continue;
-        };
-        sheets.push(Sheet {
-            slug,
-            over: format!("{} · {title}", job.shop),
-            title: "If it goes wrong".to_owned(),
-            running: Running {
-                job: job.job.clone(),
-                procedure: id.clone(),
-                revision: format!("revision {revision}"),
-                date: job.date.clone(),
-            },
-            blocks: vec![
-                troubles,
-                rule("Stop", STOP),
-                rule("Limits", &job.limits.short),
-            ],
-        });
-    }
-    sheets
-}
-
-fn boxes(items: &[String]) -> Block {
+pub(super) fn boxes(items: &[String]) -> Block {
     Block::Boxes {
         items: items.iter().map(words).collect(),
     }
 }
 
-fn rule(name: &str, text: &str) -> Block {
+pub(super) fn rule(name: &str, text: &str) -> Block {
     Block::Rule {
         name: name.to_owned(),
         text: text.to_owned(),

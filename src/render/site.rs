@@ -1,12 +1,13 @@
 //! The site as files: one page a procedure, machine, note and calculator, and lists of them.
 //!
 //! Pages open from a folder: every address is relative, nothing is fetched, no script is needed;
-//! one searches (`site_search`).
+//! one searches (`site_search`), one works out other values (`src/live`).
 //! Names of files come from ids and are made of small letters, digits and hyphens only; two ids
 //! that come to the same name are a fault.
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use base64::prelude::{BASE64_STANDARD, Engine};
 use serde::Serialize;
 use tera::Context;
 
@@ -15,8 +16,9 @@ use super::inert::{css_string, slug};
 use super::markdown::note_html;
 use super::pages::{self, CautionPage, NotePage, ProcedurePage, SitePages, bullets, table};
 use super::places::Places;
+use super::procedure_page;
 use super::set_up::joined;
-use super::templates::{STYLE, Templates};
+use super::templates::{LIVE, MODULE, STYLE, Templates};
 use super::woods::{self, Wood};
 use super::writing::{self, writing};
 use super::{html, lists, machine, speech};
@@ -44,6 +46,8 @@ struct Page {
     /// What tells it from an older one of the same title: id and revision; may be empty.
     mark: String,
     content: String,
+    /// Whether it takes values from its reader.
+    live: bool,
 }
 
 /// A part in the list of parts: its name, its page, and what it is to the page that is open:
@@ -114,6 +118,9 @@ pub fn site_into<R: Send>(
         put("manual.css", STYLE.as_bytes().to_vec())?,
         put(writing::SCHEMA, pages.schema.as_bytes().to_vec())?,
     ];
+    for (path, bytes) in live_scripts(pages) {
+        files.push(put(path, bytes)?);
+    }
     let made = try_each(&all, |subject| {
         let page = made(subject, &templates, (pages, &places), &woods)?;
         let path = subject.path();
@@ -134,6 +141,22 @@ fn subjects<'p>(pages: &'p SitePages, woods: &'p [Wood]) -> Vec<Subject<'p>> {
     all.extend(pages.calculators.iter().copied().map(Subject::Calculator));
     all.extend(woods.iter().map(Subject::Wood));
     all
+}
+
+/// What the live pages share: their script, the module packed as text, the shop's files. A page that
+/// is opened from a folder cannot fetch, but it can have a script.
+fn live_scripts(pages: &SitePages) -> [(&'static str, Vec<u8>); 3] {
+    let module = BASE64_STANDARD.encode(MODULE);
+    let files = &pages.floor.files;
+    [
+        ("live.js", LIVE.to_owned()),
+        (
+            "live-module.js",
+            format!("window.facesideModule = \"{module}\";\n"),
+        ),
+        ("live-shop.js", format!("window.facesideShop = {files};\n")),
+    ]
+    .map(|(name, text)| (name, text.into_bytes()))
 }
 
 fn frame(
@@ -172,6 +195,7 @@ fn frame(
     context.insert("foot", &css_string(&limits));
     context.insert("running", &css_string(&window));
     context.insert("content", &page.content);
+    context.insert("live", &page.live);
     templates.fill("page.html", &context)
 }
 
@@ -197,6 +221,9 @@ fn as_it_stands(
         title: title.to_owned(),
         mark: String::new(),
         content: html::blocks(templates, blocks)?,
+        live: blocks
+            .iter()
+            .any(|block| matches!(block, Block::Form { .. })),
     })
 }
 
@@ -221,7 +248,7 @@ fn made(
             page(spoken, ("Workshop manual", &pages.shop), home)
         }
         Subject::Part(at) => part(*at, templates, (pages, places), woods),
-        Subject::Procedure(one) => procedure(spoken, places, one),
+        Subject::Procedure(one) => procedure(templates, (pages, places), one),
         Subject::Cautions(one) => {
             let heads = ("Machines and cautions", &*title(&one.machine));
             page(spoken, heads, machine::page(pages, one))
@@ -232,7 +259,7 @@ fn made(
             for (words, _, _) in &mut used {
                 *words = pages.speech.say(words).into_owned();
             }
-            let blocks = pages::calculator(one, used);
+            let blocks = pages::calculator(one, used, &pages.floor);
             as_it_stands(templates, ("Calculator", one.name), &blocks)
         }
         Subject::Wood(one) => as_it_stands(templates, ("Wood", one.name), &woods::page(one, "../")),
@@ -324,33 +351,41 @@ fn cited(pages: &SitePages) -> Block {
     )
 }
 
-/// What the template of blocks is filled with for the page of each procedure, page by page: what
-/// a bench gives to the template engine alone.
-pub fn procedure_contexts(pages: &SitePages) -> impl Iterator<Item = Result<Vec<Context>, Fault>> {
+/// Makes the blocks of the page of every procedure by `fill`, page by page; what comes of a page is
+/// given to `page`. A bench gives the template engine alone the same to do by this.
+///
+/// # Errors
+/// A drawing that cannot be made; and those of `fill`.
+pub fn fill_procedures(
+    pages: &SitePages,
+    mut fill: impl FnMut(&Context) -> Result<String, Fault>,
+    mut page: impl FnMut(String),
+) -> Result<(), Fault> {
     let places = Places::of(pages);
-    pages.procedures.iter().map(move |one| {
-        let mut blocks = procedure_blocks(&places, one);
+    for one in &pages.procedures {
+        let mut blocks = procedure_blocks(pages, &places, one);
         speech::blocks(&mut blocks, &pages.speech);
-        html::contexts(&blocks).collect()
-    })
+        page(html::blocks_by(&blocks, &mut fill)?);
+    }
+    Ok(())
 }
 
-fn procedure_blocks(places: &Places, one: &ProcedurePage) -> Vec<Block> {
+fn procedure_blocks(pages: &SitePages, places: &Places, one: &ProcedurePage) -> Vec<Block> {
     let first = one.after.iter();
     let first = first.filter_map(|id| places.linked(id, "../"));
     let notes = places.notes_on(&one.example.procedure);
-    pages::procedure(one, first.collect(), notes)
+    procedure_page::procedure(one, first.collect(), notes, &pages.floor)
 }
 
 fn procedure(
-    spoken: (&Templates, &Speech),
-    places: &Places,
+    templates: &Templates,
+    (pages, places): (&SitePages, &Places),
     one: &ProcedurePage,
 ) -> Result<Page, Fault> {
     let id = &one.example.procedure;
-    let blocks = procedure_blocks(places, one);
+    let blocks = procedure_blocks(pages, places, one);
     let heads = (&*title(&one.family), one.example.title.as_str());
-    let mut made = page(spoken, heads, blocks)?;
+    let mut made = page((templates, &pages.speech), heads, blocks)?;
     made.mark = format!("{id}, revision {}", one.example.revision);
     Ok(made)
 }

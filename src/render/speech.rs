@@ -108,6 +108,13 @@ fn one(block: &mut Block, speech: &Speech) {
         }
         Block::Lines { label, .. } => put(speech, label),
         Block::Done { what } => put(speech, what),
+        Block::Form { fields, .. } => {
+            for field in fields {
+                put(speech, &mut field.label);
+                put(speech, &mut field.hint);
+            }
+        }
+        Block::Live { blocks: inner, .. } => blocks(inner, speech),
         Block::Drawing { speech: of, .. } => *of = speech.clone(),
         // Names of woods with their figures; entries that are in the words of the region already.
         Block::Sketch { .. } | Block::Index { .. } | Block::Entries { .. } => {}

@@ -8,11 +8,24 @@ use tera::{Context, Tera};
 use super::inert;
 use crate::diag::{Code, Fault};
 
-/// The one style sheet, for screen and paper.
-pub(super) const STYLE: &str = include_str!("../../site/static/manual.css");
+/// The one style sheet, for screen and paper: its type, then its look.
+#[cfg(feature = "program")]
+pub(super) const STYLE: &str = concat!(
+    include_str!("../../site/static/type.css"),
+    include_str!("../../site/static/manual.css")
+);
 
 /// The script that searches the site.
+#[cfg(feature = "program")]
 pub(super) const SEARCH: &str = include_str!("../../site/static/search.js");
+
+/// The script that works a page out anew.
+#[cfg(feature = "program")]
+pub(super) const LIVE: &str = include_str!("../../site/static/live.js");
+
+/// The module that it does this with, made by `.ci/live` and packed by gzip.
+#[cfg(feature = "program")]
+pub(super) const MODULE: &[u8] = include_bytes!("../../site/static/live.wasm.gz");
 
 const FILES: [(&str, &str); 4] = [
     (

@@ -24,7 +24,7 @@ const MOST: usize = 100;
 /// 24 and 100).
 pub fn checklist_text(job: &Sheets, width: usize, speech: &Speech) -> String {
     let mut page = Page::new(width);
-    for (at, sheet) in sheets(job, speech).iter().enumerate() {
+    for (at, sheet) in sheets(job, speech, None).iter().enumerate() {
         if at > 0 {
             page.line("");
         }
@@ -117,7 +117,9 @@ impl Page {
                 cautions.iter().for_each(|panel| self.panel(panel));
             }
             Block::Steps { steps } => steps.iter().for_each(|step| self.step(step)),
-            Block::Drawing { drawing, speech } => self.drawing(drawing, speech),
+            Block::Drawing {
+                drawing, speech, ..
+            } => self.drawing(drawing, speech),
             Block::Troubles { rows } => {
                 for (see, cause, cure) in rows {
                     self.wrap("- ", &flat(see));
@@ -137,6 +139,9 @@ impl Page {
                     self.line(&"_".repeat(self.width));
                 }
             }
+            // What is typed into a page is typed after a command here.
+            Block::Form { .. } => {}
+            Block::Live { blocks, .. } => blocks.iter().for_each(|block| self.block(block)),
             Block::Done { what } => {
                 self.line("");
                 self.wrap("[ ] ", &format!("{what}."));

@@ -10,24 +10,38 @@
 //! [`Note`] and [`Terms`] are read here too, since nothing below needs them; [`Speech`] puts the words
 //! of the shop's region into what is shown.
 
+#[cfg(feature = "program")]
 mod analyse;
 mod entry;
+#[cfg(feature = "program")]
 mod fold;
+#[cfg(feature = "program")]
 mod hit;
+#[cfg(feature = "program")]
 mod index;
+#[cfg(feature = "program")]
 mod note;
+#[cfg(feature = "program")]
 mod number;
+#[cfg(feature = "program")]
 mod packed;
+#[cfg(feature = "program")]
 mod page_index;
+#[cfg(feature = "program")]
 mod query;
 mod speech;
 mod terms;
+#[cfg(feature = "program")]
 mod written;
 
 pub use entry::{Entry, EntryKind};
+#[cfg(feature = "program")]
 pub use hit::{Hit, Piece};
+#[cfg(feature = "program")]
 pub use index::Index;
+#[cfg(feature = "program")]
 pub use note::{Link, LinkTo, Note};
+#[cfg(feature = "program")]
 pub use page_index::PageIndex;
 pub use speech::Speech;
 pub use terms::{Clash, Stem, Term, Terms};

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::units::{Length, Unit};
+use crate::units::{Length, Scale, Unit};
 
 /// Paper that checklists are printed on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -95,5 +95,13 @@ impl Shop {
     /// The finest step of the finest measuring tool.
     pub fn finest_tool(&self) -> Option<&Tool> {
         self.tools.iter().min_by_key(|tool| tool.resolution)
+    }
+
+    /// The scale of the finest measuring tool, in the shop's unit.
+    pub fn scale(&self) -> Scale {
+        match self.finest_tool() {
+            Some(tool) => Scale::new(self.units, tool.resolution),
+            None => Scale::caliper(self.units),
+        }
     }
 }

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Day, Person};
+use super::{Correction, CutterMeasured, Day, NearMiss, Person, Run, SheetFault, TestCut, mm};
 use crate::units::Length;
 
 /// Who is taught what by whom; on every line of a lesson, so that each stands alone.
@@ -170,24 +170,16 @@ pub enum Event {
         /// The note; no names of people in it.
         text: String,
     },
-}
-
-/// A length as a number of millimetres; 0.000001 mm is the finest that a line can say.
-mod mm {
-    use serde::de::Error;
-    use serde::{Deserialize, Deserializer, Serializer};
-
-    use crate::units::Length;
-
-    pub(super) fn serialize<S: Serializer>(length: &Length, out: S) -> Result<S::Ok, S::Error> {
-        out.serialize_f64(length.to_mm())
-    }
-
-    pub(super) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Length, D::Error> {
-        let length = Length::mm(f64::deserialize(from)?);
-        if length.abs() > Length::MOST {
-            return Err(D::Error::custom("a length is at most 100 m"));
-        }
-        Ok(length)
-    }
+    /// Pieces of a job were cut.
+    Run(Box<Run>),
+    /// A test piece was cut.
+    TestCut(Box<TestCut>),
+    /// A cutter was measured.
+    CutterMeasured(CutterMeasured),
+    /// It nearly went wrong.
+    NearMiss(NearMiss),
+    /// A sheet was wrong or unclear.
+    SheetFault(SheetFault),
+    /// An earlier line was wrong.
+    Correction(Correction),
 }

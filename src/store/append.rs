@@ -29,11 +29,11 @@ pub fn append_line(path: &Path, line: &str) -> Result<(), Fault> {
 }
 
 /// Appends an event of the shop record, numbered under the lock: two programs at once never give
-/// one number twice.
+/// one number twice. Gives the number once the line is on the disk.
 ///
 /// # Errors
 /// `record-line` when the event cannot be said, `file-unreadable` with the path.
-pub fn append_event(path: &Path, at: &str, event: &Event) -> Result<(), Fault> {
+pub fn append_event(path: &Path, at: &str, event: &Event) -> Result<u64, Fault> {
     let failed = |error| unwritable(path, &error);
     let mut file = locked(path).map_err(failed)?;
     let mut bytes = Vec::new();
@@ -42,7 +42,8 @@ pub fn append_event(path: &Path, at: &str, event: &Event) -> Result<(), Fault> {
     let text = Source::new("record", String::from_utf8_lossy(&bytes));
     let number = next_number(&read(&text).0);
     let line = Line::new(number, at)?.write(event)?;
-    write(&mut file, path, line.trim_end()).map_err(failed)
+    write(&mut file, path, line.trim_end()).map_err(failed)?;
+    Ok(number)
 }
 
 fn locked(path: &Path) -> io::Result<File> {
@@ -56,10 +57,17 @@ fn locked(path: &Path) -> io::Result<File> {
     Ok(file)
 }
 
+/// A line that finds no room is taken back, so that a full disk leaves no torn one.
 fn write(file: &mut File, path: &Path, line: &str) -> io::Result<()> {
     let before = if is_torn(file)? { "\n" } else { "" };
-    file.write_all(format!("{before}{line}\n").as_bytes())?;
-    file.sync_all()?;
+    let length = file.metadata()?.len();
+    let written = file
+        .write_all(format!("{before}{line}\n").as_bytes())
+        .and_then(|()| file.sync_all());
+    if let Err(error) = written {
+        file.set_len(length)?;
+        return Err(error);
+    }
     sync_folder(parent(path))
 }
 

@@ -14,9 +14,11 @@ use crate::caution::{Book, Limits};
 use crate::cores::each as each_of;
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::jobs::Job;
-use crate::procedure::{Procedure, Routines, Workplace, check, check_routine, lacking, load};
+use crate::procedure::{
+    Floor, FloorFiles, Procedure, Routines, Workplace, check, check_routine, lacking, load,
+};
 use crate::search::{Note, Speech, Terms};
-use crate::shop::{Cutter, Machine, Shop, read_cutters, read_machines, read_shop};
+use crate::shop::{Cutter, Machine, Shop};
 use crate::units::Unit;
 
 /// The open shop.
@@ -24,6 +26,10 @@ use crate::units::Unit;
 pub struct Workshop {
     /// The shop's folder; none for the built-in demo.
     pub folder: Option<PathBuf>,
+    /// The files that its floor was read from.
+    pub floor_files: FloorFiles,
+    /// The files of its words.
+    pub terms_files: Vec<Arc<Source>>,
     /// Its habits.
     pub shop: Shop,
     /// Its machines.
@@ -62,22 +68,26 @@ impl Workshop {
     /// files that can be told without them.
     pub fn open(folder: Option<&Path>, units: Option<Unit>) -> Result<(Self, Faults), Faults> {
         let (files, mut loose) = Files::read(folder);
-        let mut firm = Faults::new();
-        let shop = shop(&files, units, &mut firm);
-        let unit = shop.as_ref().map_or(Unit::Mm, |shop| shop.units);
-        let machines = each(&files, Role::Machines, &mut firm, |source| {
-            read_machines(source, unit)
-        });
-        let cutters = each(&files, Role::Cutters, &mut firm, |source| {
-            read_cutters(source, unit)
-        });
-        let cautions: Vec<_> = sources(&files, Role::Caution);
-        let (book, faults) = Book::read(&cautions);
-        firm.extend(faults);
-        firm.extend(book.check());
-        let (record, faults) = folder.map(read_record).unwrap_or_default();
+        let of = |role| sources(files.of(role));
+        let of_one_shop = |role| sources(files.of_one_shop(role));
+        let floor_files = FloorFiles {
+            shop: of_one_shop(Role::Shop),
+            machines: of_one_shop(Role::Machines),
+            cutters: of_one_shop(Role::Cutters),
+            cautions: of(Role::Caution),
+            routines: of(Role::Routines),
+        };
+        let (floor, mut firm, faults) = Floor::read(&floor_files, units);
+        let Floor {
+            shop,
+            machines,
+            cutters,
+            book,
+            routines,
+        } = floor;
+        let (record, told) = read_record(&home(folder));
+        loose.extend(told);
         loose.extend(faults);
-        let routines = routines(&files, &mut loose);
         let (procedures, built_in, drafts) = procedures(&files, &routines, &mut loose);
         let notes = notes(&files, &mut loose);
         let terms = terms(&files, &mut loose);
@@ -92,6 +102,8 @@ impl Workshop {
         loose.extend(firm);
         let workshop = Self {
             folder: folder.map(Path::to_owned),
+            floor_files,
+            terms_files: of(Role::Terms),
             machines,
             cutters,
             book: book.with_jurisdiction(shop.jurisdiction),
@@ -107,6 +119,11 @@ impl Workshop {
             record,
         };
         Ok((workshop, loose))
+    }
+
+    /// The folder that the record is kept in: the shop's, or `out` when there is no shop.
+    pub fn home(&self) -> PathBuf {
+        home(self.folder.as_deref())
     }
 
     /// What procedures are filled from.
@@ -211,39 +228,12 @@ impl Workshop {
     }
 }
 
-fn sources(files: &Files, role: Role) -> Vec<Arc<Source>> {
-    files
-        .of(role)
-        .map(|file| Arc::clone(&file.source))
-        .collect()
+fn home(folder: Option<&Path>) -> PathBuf {
+    folder.map_or_else(|| PathBuf::from("out"), Path::to_owned)
 }
 
-fn shop(files: &Files, units: Option<Unit>, faults: &mut Faults) -> Option<Shop> {
-    let mut shop = None;
-    for file in files.of_one_shop(Role::Shop) {
-        let (read, told) = read_shop(&file.source);
-        faults.extend(told);
-        shop = read.or(shop);
-    }
-    shop.map(|shop: Shop| Shop {
-        units: units.unwrap_or(shop.units),
-        ..shop
-    })
-}
-
-fn each<T>(
-    files: &Files,
-    role: Role,
-    faults: &mut Faults,
-    read: impl Fn(&Arc<Source>) -> (Vec<T>, Faults),
-) -> Vec<T> {
-    let mut all = Vec::new();
-    for file in files.of_one_shop(role) {
-        let (some, told) = read(&file.source);
-        all.extend(some);
-        faults.extend(told);
-    }
-    all
+fn sources<'f>(files: impl Iterator<Item = &'f File>) -> Vec<Arc<Source>> {
+    files.map(|file| Arc::clone(&file.source)).collect()
 }
 
 /// Procedures by id, and the ids of those inside the program; and those with an error, which are
@@ -316,19 +306,6 @@ fn notes(files: &Files, faults: &mut Faults) -> BTreeMap<String, Note> {
         }
     }
     all.into_iter().map(|(id, (note, _))| (id, note)).collect()
-}
-
-fn routines(files: &Files, faults: &mut Faults) -> Routines {
-    let mut all = Routines::default();
-    for file in files.of(Role::Routines) {
-        let (routines, told) = Routines::read(&file.source);
-        faults.extend(told);
-        for (id, place) in all.overlay(routines) {
-            let message = format!("the shop's own routine `{id}` replaces the built-in one");
-            faults.push(Fault::warning(Code::OVERLAID, message).at(place));
-        }
-    }
-    all
 }
 
 fn terms(files: &Files, faults: &mut Faults) -> Terms {

@@ -27,6 +27,7 @@
     reason = "a bench prints its table, reads files, and stops by a panic"
 )]
 
+use std::cell::Cell;
 use std::fs;
 use std::hint::black_box;
 use std::io::{BufRead, BufReader};
@@ -36,7 +37,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use faceside::cli::site_pages;
-use faceside::render::procedure_contexts;
+use faceside::render::fill_procedures;
 use faceside::store::Workshop;
 use pulldown_cmark::{Options, Parser, html::push_html};
 use tera::{Context, Tera};
@@ -220,18 +221,23 @@ fn templates(workshop: &Workshop) -> f64 {
     }
     let part = serde_json::json!({"name": "Procedures", "path": "procedures.html", "current": ""});
     frame.insert("parts", &vec![part; 8]);
-    let mut spent = 0.0;
-    for contexts in procedure_contexts(&pages) {
-        let contexts = contexts.unwrap();
-        spent += seconds(|| {
-            let mut content = String::new();
-            for context in &contexts {
-                content.push_str(&tera.render("block.html", context).unwrap());
-            }
+    frame.insert("live", &true);
+    let blocks = Cell::new(0.0);
+    let fill = |context: &Context| {
+        let mut text = Ok(String::new());
+        let taken = seconds(|| text = tera.render("block.html", context));
+        blocks.set(blocks.get() + taken);
+        Ok(text.unwrap())
+    };
+    let mut framed = 0.0;
+    let put = |content: String| {
+        framed += seconds(|| {
             frame.insert("content", &content);
             black_box(tera.render("page.html", &frame).unwrap());
         });
-    }
+    };
+    fill_procedures(&pages, fill, put).unwrap();
+    let spent = blocks.get() + framed;
     frame.insert("content", &"<p>text</p>".repeat(200));
     spent
         + seconds(|| {

@@ -61,12 +61,14 @@ fn step(does: Does, selected: &Selected, number: u32) -> FilledStep {
 pub(super) fn depth_check() -> FilledCheck {
     FilledCheck {
         measure: words("depth of the groove"),
+        is: Length::mm(9.5),
         wanted: "9.5 mm".to_owned(),
         low: Length::mm(9.4),
         high: Length::mm(9.5),
         low_shown: "9.4 mm".to_owned(),
         high_shown: "9.5 mm".to_owned(),
         tool: "caliper".to_owned(),
+        moved_by: None,
         if_low: words("Raise the cutter."),
         if_high: words("Cut a fresh test piece."),
     }

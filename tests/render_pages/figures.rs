@@ -35,6 +35,31 @@ fn labels(svg: &str) -> Vec<[f64; 4]> {
         .collect()
 }
 
+/// The outermost places of every circle of a picture.
+fn circles(svg: &str) -> Vec<(f64, f64)> {
+    let circles = svg.split("<circle ").skip(1);
+    let ends = circles.map(|circle| {
+        let read = |name: &str| -> f64 {
+            let value = circle.split(&format!("{name}=\"")).nth(1).unwrap();
+            value.split('"').next().unwrap().parse().unwrap()
+        };
+        let (x, y, radius) = (read("cx"), read("cy"), read(" r"));
+        [(x - radius, y - radius), (x + radius, y + radius)]
+    });
+    ends.flatten().collect()
+}
+
+/// The texts that stand in a picture.
+fn texts(svg: &str) -> Vec<&str> {
+    let texts = svg
+        .split("</text>")
+        .filter_map(|part| part.rsplit_once('>'));
+    texts
+        .map(|(_, text)| text)
+        .filter(|text| !text.is_empty())
+        .collect()
+}
+
 /// Every place that a line of a picture runs to.
 fn corners(svg: &str) -> Vec<(f64, f64)> {
     let paths = svg.split(" d=\"").skip(1);
@@ -65,7 +90,7 @@ fn has_room(shape: &str, view: &View) -> Result<(), TestCaseError> {
             prop_assert!(apart, "{shape}, {}: {one:?} {other:?}", view.title);
         }
     }
-    for (x, y) in corners(&view.svg) {
+    for (x, y) in corners(&view.svg).into_iter().chain(circles(&view.svg)) {
         let inside = (0.0..=width).contains(&x) && (0.0..=height).contains(&y);
         prop_assert!(
             inside,
@@ -81,6 +106,87 @@ fn figures_of_the_examples_have_room() {
     for drawing in fixture::every_drawing() {
         for view in figure(&drawing).unwrap().views {
             has_room(&drawing.shape, &view).unwrap();
+        }
+    }
+}
+
+/// Lengths that follow from others, which are drawn: a tenon or tongue is what the shoulders leave of
+/// the stock, the stop what the housing leaves of the panel, the inside of a drawer what its sides leave of
+/// the front.
+const FOLLOW: [(&str, &str); 7] = [
+    ("breadboard", "tongue"),
+    ("drawer", "inside_width"),
+    ("haunched-tenon", "tenon"),
+    ("stopped-housing", "stop"),
+    ("tenon", "tenon"),
+    ("through-tenon", "tenon"),
+    ("tongue-and-groove", "tongue"),
+];
+
+/// A length with a letter is drawn from its value: another value, another picture.
+#[test]
+fn another_number_makes_another_picture() {
+    let mut same = Vec::new();
+    for drawing in fixture::every_drawing() {
+        let before = figure(&drawing).unwrap();
+        let pictures =
+            |views: &[View]| -> Vec<String> { views.iter().map(|view| view.svg.clone()).collect() };
+        let shown = pictures(&before.views);
+        let lettered = |shown: &str| {
+            let all = before.views.iter().flat_map(|view| texts(&view.svg));
+            all.into_iter()
+                .any(|text| text.ends_with(&format!(" {shown}")))
+        };
+        for (name, (length, text)) in &drawing.lengths {
+            let follows = FOLLOW.contains(&(drawing.shape.as_str(), name.as_str()));
+            if follows || !lettered(text) {
+                continue;
+            }
+            let mut other = drawing.clone();
+            // The text stays, so that only the lines can differ.
+            let changed = (length.times(1.02), text.clone());
+            other.lengths.insert(name.clone(), changed);
+            let Ok(after) = figure(&other) else { continue };
+            if shown == pictures(&after.views) {
+                same.push(format!("{}: {name}", drawing.shape));
+            }
+        }
+    }
+    assert!(same.is_empty(), "{same:#?}");
+}
+
+/// Who cannot see a picture is told every letter and every value that stands in it.
+#[test]
+fn the_words_name_every_letter_and_value() {
+    for drawing in fixture::every_drawing() {
+        let drawn = figure(&drawing).unwrap();
+        let letters: Vec<&str> = drawn
+            .key
+            .iter()
+            .map(|(letter, _, _)| letter.as_str())
+            .collect();
+        for view in &drawn.views {
+            assert!(view.svg.contains(&format!("<title>{}</title>", view.title)));
+            for text in texts(&view.svg) {
+                let Some((letter, value)) = text.split_once(' ') else {
+                    continue;
+                };
+                if !letters.contains(&letter) {
+                    continue;
+                }
+                let named = drawn
+                    .key
+                    .iter()
+                    .find(|(one, _, shown)| one == letter && shown == value);
+                let (_, words, _) = named.unwrap_or_else(|| panic!("{}: {text}", drawing.shape));
+                let said = format!("{letter} {words}, {value}");
+                assert!(
+                    view.says.contains(&said),
+                    "{}: {said}: {}",
+                    view.title,
+                    view.says
+                );
+            }
         }
     }
 }
@@ -101,21 +207,54 @@ fn stretched() -> impl Strategy<Value = Drawing> {
     })
 }
 
-/// The router table with stop blocks and work of any size.
+/// A machine from above, tool, fence, stops and work of any size, the labels of any length.
 fn plans() -> impl Strategy<Value = Drawing> {
-    let names = ["fence", "fence_edge"];
-    let fence = (prop::sample::select(names.to_vec()), 0.1..600.0_f64);
-    let sizes = (1.5..90.0_f64, 100.0..300.0_f64);
-    let stops = prop::collection::vec(prop::option::of(0.5..1200.0_f64), 3);
-    (fence, sizes, stops).prop_map(|((named, fence), (cutter, hands), stops)| {
-        let mut lengths = vec![(named, fence), ("cutter", cutter), ("hands", hands)];
-        for (name, length) in ["stop_left", "stop_right", "across"].into_iter().zip(stops) {
-            lengths.extend(length.map(|length| (name, (length * 20.0).round() / 20.0)));
+    let all = fixture::every_drawing();
+    let plans: Vec<Drawing> = all.into_iter().filter(|one| one.plan.is_some()).collect();
+    let sizes = prop::collection::vec((0.02..6.0_f64, "[0-9 /m.]{1,22}"), 12);
+    let faces = prop::option::of("[a-z ]{1,24}");
+    (prop::sample::select(plans), sizes, faces).prop_map(|(mut plan, sizes, down)| {
+        for ((length, shown), (factor, label)) in plan.lengths.values_mut().zip(sizes) {
+            *length = length.times(factor);
+            *shown = label;
         }
-        let shape = match named {
-            "fence" => "router-table",
-            _ => "router-table-edge",
+        if let Some(of) = &mut plan.plan {
+            of.down = down;
+        }
+        plan
+    })
+}
+
+/// Dovetails of any division: sockets of one width at the base line, half as much at the edges, all
+/// narrowed toward the end by the slope (`joinery.md` 3.9).
+fn divisions() -> impl Strategy<Value = Drawing> {
+    let sizes = (40.0..600.0_f64, 1..12_u32, 1.0..6.0_f64);
+    let boards = (6.0..40.0_f64, 6.0..40.0_f64, 0.05..0.25_f64);
+    let lap = prop::option::of(0.1..0.6_f64);
+    (sizes, boards, lap).prop_map(|((width, tails, ratio), (pin, tail, slope), lap)| {
+        let socket = width / (f64::from(tails) * (ratio + 1.0));
+        let long = pin - pin * lap.unwrap_or(0.0);
+        let narrowed = (long * slope).min(socket * 0.4);
+        let lengths = [
+            ("board_width", width),
+            ("pin_board", pin),
+            ("tail_board", tail),
+            ("tail_length", long),
+            ("pin_line", tail),
+            ("tail_narrow", ratio * socket),
+            ("tail_wide", ratio * socket + 2.0 * narrowed),
+            ("socket_wide", socket),
+            ("socket_narrow", socket - 2.0 * narrowed),
+            ("half_socket_wide", socket / 2.0),
+            ("half_socket_narrow", socket / 2.0 - narrowed),
+        ];
+        let shape = if lap.is_some() {
+            "lapped-dovetail"
+        } else {
+            "through-dovetail"
         };
+        let lap = lap.map(|lap| ("lap", pin * lap));
+        let lengths: Vec<_> = lengths.into_iter().chain(lap).collect();
         fixture::drawing(shape, &lengths)
     })
 }
@@ -124,9 +263,22 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn a_table_from_above_has_room(plan in plans()) {
-        for view in figure(&plan).unwrap().views {
-            has_room(&plan.shape, &view)?;
+    fn a_machine_from_above_has_room(plan in plans()) {
+        // Only a blade that would stand higher than it is wide is refused.
+        match figure(&plan) {
+            Ok(figure) => {
+                for view in figure.views {
+                    has_room(&plan.plan.as_ref().unwrap().machine, &view)?;
+                }
+            }
+            Err(fault) => prop_assert_eq!(fault.code, faceside::diag::Code::OUT_OF_RANGE),
+        }
+    }
+
+    #[test]
+    fn dovetails_of_any_division_have_room(drawing in divisions()) {
+        for view in figure(&drawing).unwrap().views {
+            has_room(&drawing.shape, &view)?;
         }
     }
 

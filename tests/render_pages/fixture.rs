@@ -7,10 +7,14 @@ use std::collections::BTreeMap;
 use faceside::caution::{Caution, Limits, Selected, Stands};
 use faceside::jobs::{Checklist, CutSize, Piece, Sheets};
 use faceside::procedure::{
-    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Mark, PieceSize,
-    Provenance, Run, RunCutter, RunTable, Setting, Trouble,
+    Does, Drawing, Filled, FilledCheck, FilledSetUp, FilledStep, FilledValue, Guide, Mark,
+    PieceSize, Plan, Provenance, Run, RunCutter, RunTable, Setting, Trouble,
 };
-use faceside::render::{CautionPage, CautionText, NotePage, ProcedurePage, SitePages, TermEntry};
+use faceside::render::block::Field;
+use faceside::render::{
+    CautionPage, CautionText, LiveFloor, NotePage, ProcedurePage, SitePages, TermEntry,
+};
+use faceside::store::Workshop;
 use faceside::units::{Length, Value};
 
 /// The limits of the fixture's sheets, in full and in short.
@@ -51,7 +55,9 @@ pub(crate) fn drawing(shape: &str, lengths: &[(&str, f64)]) -> Drawing {
     Drawing {
         shape: shape.to_owned(),
         lengths: lengths.collect::<BTreeMap<_, _>>(),
-        angle: matches!(shape, "sliding-dovetail" | "one-sided-dovetail").then_some(14.0),
+        plan: None,
+        angle: (shape.ends_with("sliding-dovetail") || shape == "one-sided-dovetail")
+            .then_some(14.0),
     }
 }
 
@@ -90,6 +96,7 @@ pub(crate) fn drawings() -> Vec<Drawing> {
         ("cutter", 18.0),
         ("length", 273.0),
         ("notch", 21.5),
+        ("notch_depth", 5.8),
     ];
     vec![
         drawing("housing", &housing),
@@ -103,11 +110,28 @@ pub(crate) fn drawings() -> Vec<Drawing> {
 pub(crate) fn every_drawing() -> Vec<Drawing> {
     let mut all = drawings();
     all.extend(SECTIONS.iter().map(|text| written(text)));
+    all.extend(PLANS.iter().map(plan));
     all
 }
 
 /// Shape and lengths in millimetres: the examples of the built-in procedures.
-const SECTIONS: [&str; 19] = [
+const SECTIONS: [&str; 24] = [
+    "scribed-joint overall 450 stile 60 rail_length 349 profile 9.5 opening 330.1 rail_width 61",
+    "through-dovetail board_width 150 tail_board 18.8 pin_board 19 tail_length 19.79 pin_line 19.59 \
+     tail_wide 34.45833 tail_narrow 28.125 socket_wide 9.375 socket_narrow 3.04167 \
+     half_socket_wide 4.6875 half_socket_narrow 1.52083",
+    "lapped-dovetail board_width 120 tail_board 10 pin_board 19 tail_length 13 pin_line 9.9 \
+     tail_wide 33.25 tail_narrow 30 socket_wide 10 socket_narrow 6.75 half_socket_wide 5 \
+     half_socket_narrow 3.375 lap 6",
+    "keyed-mitre board 15 key_depth 9 key_leg 12.73 key_base 18 key_left 12.21 corner_height 80 \
+     outer 26.67 slot 6",
+    "drawer front_length 398 front 19 side_thick 10 side_length 437.3 front_lap 6 back 10.1 \
+     back_in 12 inside_width 378 back_tongue_length 2.6 back_tongue 5.9 side_height 118 back_height 92.6 \
+     groove_up 10.1 groove_width 6",
+    "stopped-sliding-dovetail stock 19 side 22 mouth 7.96 base 12.7 depth 9.5 exposure 5.52 \
+     end_cut 3.15 panel 285 stop 12 pocket 16 notch 20",
+    "tapered-sliding-dovetail stock 19 side 22 mouth 7.96 base 12.7 depth 9.5 exposure 5.52 \
+     end_cut 3.15 joint_length 400 mouth_back 10.1",
     "breadboard board 27 end_thick 27.1 mortised_width 80 groove 8 depth 15.6 wall 9.5 tongue 7.9 \
      tongue_length 14.6 shoulder_face 9.51 shoulder_back 9.59 cutter 6",
     "bridle board 22 slot 7.4 cheek 7.3 depth 56 tongue 7.35 tongue_length 66 shoulder_face 7.32 \
@@ -128,8 +152,6 @@ const SECTIONS: [&str; 19] = [
     "loose-tenon stock 22 tenon 7.9 tenon_length 37 mortised 22.1 mortised_width 60 wall 7 \
      mortise 8 mortise_depth 20 rail_depth 20.1",
     "rebate board 18.3 mate 11.7 rebate 12.2 depth 9.15",
-    "router-table fence 150 cutter 12.7 hands 151",
-    "router-table-edge fence_edge 5.5 cutter 12.7 hands 151",
     "splined-mitre board 24 centre 10 groove 6 depth 6.1 spline 5.9 spline_width 11.2",
     "tenon stock 22.1 tenon 9.95 tenon_length 37 shoulder_face 6 shoulder_back 6.15 rail_width 90 \
      tenon_width 49.95 mortised 44 mortised_width 44.1 wall 6.01 mortise 10.05 mortise_depth 38.5",
@@ -140,6 +162,153 @@ const SECTIONS: [&str; 19] = [
     "tongue-in-housing stock 17.6 side 18.3 width 8 depth 6 wall 10.7 tongue 7.9 tongue_length 5 \
      shoulder_face 9.7",
 ];
+
+/// Machine, operation, guide, face down, what is against the guide, lengths in millimetres.
+type PlanOf = (
+    &'static str,
+    &'static str,
+    Guide,
+    &'static str,
+    &'static str,
+    &'static str,
+);
+
+/// A plan view of every machine and every guide.
+const PLANS: [PlanOf; 15] = [
+    (
+        "router-table",
+        "through-groove",
+        Guide::Fence,
+        "inside face",
+        "end",
+        "fence 66 cutter 12.7 hands 150 long 320 across 900 pass_after 71.7",
+    ),
+    (
+        "router-table",
+        "stopped-groove",
+        Guide::Fence,
+        "inside face",
+        "end",
+        "fence 60 cutter 12 hands 150 long 320 across 900 stop_left 296",
+    ),
+    (
+        "router-table",
+        "stopped-groove",
+        Guide::Fence,
+        "inside face",
+        "end",
+        "fence 60 cutter 12 hands 150 long 320 across 900 stop_right 296",
+    ),
+    (
+        "router-table",
+        "rebate",
+        Guide::Fence,
+        "face side",
+        "edge",
+        "fence_edge 5.5 cutter 12.7 hands 150 long 600 across 95",
+    ),
+    (
+        "router-table",
+        "through-groove",
+        Guide::Sled,
+        "back",
+        "end",
+        "fence_edge 37 cutter 15.7 hands 150 long 90 across 568 pass_before 12.35",
+    ),
+    (
+        "router-table",
+        "end-grain-narrow",
+        Guide::Carrier,
+        "face side",
+        "end",
+        "fence_edge 51.5 cutter 15.7 hands 150 long 50 across 400",
+    ),
+    (
+        "table-saw",
+        "rip",
+        Guide::Fence,
+        "face side",
+        "face edge",
+        "fence_near 95.7 cutter 250 height 30 hands 150 long 950 across 120",
+    ),
+    (
+        "table-saw",
+        "housing-nonthrough",
+        Guide::Gauge,
+        "inside face",
+        "edge",
+        "stop_near 120 cutter 200 height 6 kerf 17.7 hands 150 long 320 across 900",
+    ),
+    (
+        "table-saw",
+        "tenon-cheek-on-end",
+        Guide::Carriage,
+        "end",
+        "face side",
+        "fence_near 9.3 cutter 250 height 56 hands 150 long 60 across 22",
+    ),
+    (
+        "band-saw",
+        "tenon-cheek",
+        Guide::Fence,
+        "edge",
+        "face side",
+        "fence_near 12 stop_after 58.5 hands 100 long 400 across 22",
+    ),
+    (
+        "jointer",
+        "edge-plane",
+        Guide::Fence,
+        "edge",
+        "face side",
+        "hands 76 long 950 across 22 table 260",
+    ),
+    (
+        "thicknesser",
+        "thickness",
+        Guide::Rollers,
+        "face side",
+        "",
+        "long 950 across 120 table 300",
+    ),
+    (
+        "drill-press",
+        "drill",
+        Guide::Cramped,
+        "face side",
+        "edge",
+        "fence 45 cutter 8 long 300 across 90",
+    ),
+    (
+        "mortiser",
+        "hollow-chisel-mortise",
+        Guide::Cramped,
+        "edge",
+        "face side",
+        "fence_near 6 cutter 10.05 long 700 across 44",
+    ),
+    (
+        "mitre-saw",
+        "crosscut",
+        Guide::Cramped,
+        "face side",
+        "edge",
+        "stop_near 494 cutter 250 hands 300 long 494 across 90",
+    ),
+];
+
+fn plan((machine, operation, guide, down, to, text): &PlanOf) -> Drawing {
+    let mut drawing = written(&format!("plan {text}"));
+    let said = |text: &str| (!text.is_empty()).then(|| text.to_owned());
+    drawing.plan = Some(Plan {
+        machine: (*machine).to_owned(),
+        operation: (*operation).to_owned(),
+        guide: *guide,
+        down: said(down),
+        to_guide: said(to),
+    });
+    drawing
+}
 
 fn written(text: &str) -> Drawing {
     let mut words = text.split(' ');
@@ -155,12 +324,14 @@ fn written(text: &str) -> Drawing {
 fn check(measure: &str, [wanted, low, high]: [f64; 3], [below, above]: [&str; 2]) -> FilledCheck {
     FilledCheck {
         measure: runs(measure),
+        is: mm(wanted).0,
         wanted: mm(wanted).1,
         low: mm(low).0,
         high: mm(high).0,
         low_shown: mm(low).1,
         high_shown: mm(high).1,
         tool: "caliper".to_owned(),
+        moved_by: None,
         if_low: runs(below),
         if_high: runs(above),
     }
@@ -403,6 +574,7 @@ fn checklist(selected: &Selected, number: usize, drawing: Drawing) -> Checklist 
         } else {
             Vec::new()
         },
+        history: Vec::new(),
         notes: vec!["One pass cuts both walls.".to_owned()],
     }
 }
@@ -470,6 +642,15 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
             after: vec!["through-housing".to_owned()],
             sources: vec!["common practice, no source".to_owned()],
             example: filled(selected),
+            fields: vec![Field {
+                name: "shelf".to_owned(),
+                label: "Thickness of the shelf".to_owned(),
+                hint: "4 mm to 34 mm".to_owned(),
+                value: "17.6 mm".to_owned(),
+                options: Vec::new(),
+                offers: Vec::new(),
+            }],
+            yaml: "procedure: stopped-housing # </script><img src=x>\n".to_owned(),
         }],
         left_out: Vec::new(),
         machines: Vec::new(),
@@ -503,6 +684,12 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
         sample: "procedure: rack-housing\n".to_owned(),
         schema: faceside::procedure::schema_text(),
         speech: faceside::search::Speech::default(),
+        floor: LiveFloor {
+            shop: Workshop::open(None, None).unwrap().0.shop,
+            machines: Vec::new(),
+            cutters: Vec::new(),
+            files: "{}".to_owned(),
+        },
     }
 }
 

@@ -3,12 +3,9 @@
 
 use super::super::Does;
 use super::super::model::{Procedure, SetUp, Step};
+use super::super::pause::{begins, isolates};
 use crate::diag::{Code, Fault, Faults};
 
-/// Acts that take the power away.
-const ISOLATES: &[&str] = &["unplug", "isolate", "disconnect"];
-/// Acts that give it back.
-const CONNECTS: &[&str] = &["plug in", "connect", "start", "switch on"];
 /// Machines whose cutter is changed from cut to cut, and with it the speed.
 const BY_CUTTER: &[&str] = &[
     "router-table",
@@ -29,11 +26,6 @@ const PUTS_BACK: &[&str] = &[
     "restore",
 ];
 
-fn begins(step: &Step, with: &[&str]) -> bool {
-    let text = step.act.unfilled().to_lowercase();
-    with.iter().any(|start| text.starts_with(start))
-}
-
 /// The steps of one set-up.
 pub(super) fn set_up(set_up: &SetUp, faults: &mut Faults) {
     let Some((kind, _)) = &set_up.machine else {
@@ -41,11 +33,7 @@ pub(super) fn set_up(set_up: &SetUp, faults: &mut Faults) {
     };
     let mut isolated = None;
     for step in &set_up.steps {
-        if begins(step, ISOLATES) {
-            isolated = Some(true);
-        } else if begins(step, CONNECTS) {
-            isolated = Some(false);
-        }
+        isolated = isolates(step).or(isolated);
         match step.does {
             Does::Adjust if isolated != Some(true) => {
                 let message = "an adjustment near the cutter, and nothing isolates the machine";

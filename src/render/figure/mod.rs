@@ -7,16 +7,29 @@
 mod breadboard;
 mod bridle;
 mod comb_joint;
+mod dimension;
+mod dovetails;
 mod dowels;
+mod drawer;
 mod edge_joint;
 mod frame_panel;
 mod halving;
+mod hatch;
 mod housing;
+mod keyed_mitre;
+mod letters;
 mod measures;
+mod note;
 mod one_sided;
+mod plan;
+mod plan_detail;
+mod plan_machine;
+mod plan_notes;
+mod plan_words;
 mod rebate;
-mod router_table;
+mod scribed;
 mod section;
+mod sketch;
 mod sliding_dovetail;
 mod splined_mitre;
 mod stopped_housing;
@@ -39,6 +52,8 @@ pub struct View {
     pub says: String,
     /// The picture.
     pub svg: String,
+    /// Whether it wants 90 mm of paper for its letters to be read; others want 52 mm.
+    pub wide: bool,
 }
 
 /// A figure: its views, and the letters in them with names and values.
@@ -54,27 +69,33 @@ pub struct Figure {
 type Draw = fn(&Measures<'_>) -> Result<Vec<View>, Fault>;
 
 /// The shapes by name, as `drawing` of a procedure gives it.
-const SHAPES: [(&str, Draw); 23] = [
+const SHAPES: [(&str, Draw); 29] = [
     ("breadboard", breadboard::views),
     ("bridle", bridle::views),
     ("comb-joint", comb_joint::views),
     ("cross-halving", halving::cross),
     ("dovetail-halving", halving::dovetail),
     ("dowels", dowels::views),
+    ("drawer", drawer::views),
     ("edge-joint", edge_joint::views),
     ("end-halving", halving::end),
     ("frame-and-panel", frame_panel::views),
     ("haunched-tenon", tenon_haunched::views),
     ("housing", housing::views),
+    ("keyed-mitre", keyed_mitre::views),
+    ("lapped-dovetail", dovetails::lapped),
     ("loose-tenon", tenon::loose),
     ("one-sided-dovetail", one_sided::views),
+    ("plan", plan::views),
     ("rebate", rebate::views),
-    ("router-table", router_table::axis),
-    ("router-table-edge", router_table::edge),
+    ("scribed-joint", scribed::views),
     ("sliding-dovetail", sliding_dovetail::views),
     ("splined-mitre", splined_mitre::views),
     ("stopped-housing", stopped_housing::views),
+    ("stopped-sliding-dovetail", sliding_dovetail::stopped),
+    ("tapered-sliding-dovetail", sliding_dovetail::tapered),
     ("tenon", tenon::stopped),
+    ("through-dovetail", dovetails::through),
     ("through-tenon", tenon::through),
     ("tongue-and-groove", tongue::edges),
     ("tongue-in-housing", tongue::corner),

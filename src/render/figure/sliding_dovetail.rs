@@ -130,3 +130,78 @@ impl Joint {
         picture
     }
 }
+
+/// The sections, and the socket from above as it ends in a bored pocket before the front edge.
+pub(super) fn stopped(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
+    let (panel, stop) = (measures.mm("panel")?, measures.mm("stop")?);
+    let (pocket, notch) = (measures.mm("pocket")?, measures.mm("notch")?);
+    let (mouth, base) = (measures.mm("mouth")? / 2.0, measures.mm("base")? / 2.0);
+    let axis = panel - stop - pocket / 2.0;
+    measures.demand(axis > pocket, "the pocket leaves no length for the socket")?;
+    measures.demand(notch < panel, "the notch is as long as the shelf is wide")?;
+    let half = (base * 3.0).max(panel / 6.0).max(pocket);
+    let mut picture = Picture::new((0.0, -half), (panel, half));
+    let corners = [(0.0, -half), (panel, -half), (panel, half), (0.0, half)];
+    picture.outline(&corners);
+    picture.broken(corners[0], corners[1]);
+    picture.broken(corners[3], corners[2]);
+    picture.outline(&[(0.0, -mouth), (axis, -mouth), (axis, mouth), (0.0, mouth)]);
+    for side in [-base, base] {
+        picture.hidden((0.0, side), (axis, side));
+    }
+    picture.round((axis, 0.0), pocket);
+    picture.centre((-panel / 40.0, 0.0), (panel - stop + panel / 40.0, 0.0));
+    let mut mark = |edge, starts, name, span| measures.mark(&mut picture, edge, starts, name, span);
+    mark(Edge::Top, [-half; 2], "panel", [0.0, panel]);
+    mark(Edge::Bottom, [0.0, half], "stop", [panel - stop, panel]);
+    mark(
+        Edge::Bottom,
+        [0.0; 2],
+        "pocket",
+        [axis - pocket / 2.0, axis + pocket / 2.0],
+    );
+    mark(Edge::Top, [-half; 2], "notch", [panel - notch, panel]);
+    let shown = |name| measures.shown(name);
+    let says = format!(
+        "The board with the socket from above, {} from its back edge at the left to its front edge \
+         at the right. The socket is open at the back and ends in a bored pocket {} across, {} \
+         before the front edge. The tail is cut away over {} at the front of the shelf.",
+        shown("panel"),
+        shown("pocket"),
+        shown("stop"),
+        shown("notch")
+    );
+    let mut all = views(measures)?;
+    all.extend(finish(vec![(picture, "Socket, from above", says)]));
+    Ok(all)
+}
+
+/// The sections at the front edge, and the socket from above: it widens toward the back.
+pub(super) fn tapered(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
+    let long = measures.mm("joint_length")?;
+    let (front, back) = (measures.mm("mouth")?, measures.mm("mouth_back")?);
+    measures.demand(front < back, "the socket does not widen toward the back")?;
+    let half = (back * 1.5).max(long / 8.0);
+    let (low, high) = (-half, back + half);
+    let mut picture = Picture::new((0.0, low), (long, high));
+    picture.outline(&[(0.0, low), (long, low), (long, high), (0.0, high)]);
+    picture.broken((0.0, low), (long, low));
+    picture.broken((0.0, high), (long, high));
+    // One wall is parallel, the other runs out of true.
+    picture.outline(&[(0.0, 0.0), (long, 0.0), (long, front), (0.0, back)]);
+    let mut mark = |edge, starts, name, span| measures.mark(&mut picture, edge, starts, name, span);
+    mark(Edge::Top, [low; 2], "joint_length", [0.0, long]);
+    mark(Edge::Left, [0.0; 2], "mouth_back", [0.0, back]);
+    mark(Edge::Right, [long; 2], "mouth", [0.0, front]);
+    let says = format!(
+        "The board with the socket from above, {} from its back edge at the left to its front edge \
+         at the right. One wall is parallel; the other tapers, so that the mouth is {} wide at the \
+         back and {} at the front. The shelf goes in from the back.",
+        measures.shown("joint_length"),
+        measures.shown("mouth_back"),
+        measures.shown("mouth")
+    );
+    let mut all = views(measures)?;
+    all.extend(finish(vec![(picture, "Socket, from above", says)]));
+    Ok(all)
+}

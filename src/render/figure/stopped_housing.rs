@@ -1,8 +1,8 @@
 //! Stopped housing: the grooved board from above, both boards in section, and the notched end
 //! of the shelf.
 //!
-//! Needs what a housing needs, and `panel` (L), `stop` (b), `length` (l), `cutter` (d) and `notch`
-//! (N) (`joinery.md` 3.6). From above the front edge is at the right; the housing is open at the
+//! Needs what a housing needs, and `panel` (L), `stop` (b), `length` (l), `cutter` (d), `notch`
+//! (N) and `notch_depth` (D), a little less than the housing so that the shelf's end stands on its bottom (`joinery.md` 3.6). From above the front edge is at the right; the housing is open at the
 //! back. Its end keeps the corners that the cutter leaves, half a cutter round.
 
 use super::View;
@@ -109,7 +109,7 @@ fn together(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
 }
 
 fn notched(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
-    let (notch, depth) = (measures.mm("notch")?, measures.mm("depth")?);
+    let (notch, depth) = (measures.mm("notch")?, measures.mm("notch_depth")?);
     let (left, top) = (-3.0 * notch, -2.0 * depth.max(notch / 2.0));
     let mut picture = Picture::new((left, top), (0.0, depth));
     picture.outline(&[
@@ -124,13 +124,13 @@ fn notched(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
     picture.broken((left, top), (0.0, top));
     let long = measures.dimension("notch", -notch, 0.0);
     picture.measure(Edge::Bottom, [depth, 0.0], long);
-    let deep = measures.dimension("depth", 0.0, depth);
+    let deep = measures.dimension("notch_depth", 0.0, depth);
     picture.measure(Edge::Right, [0.0, -notch], deep);
     let says = format!(
         "The end of the shelf from above, front edge at the right: a notch {} long from the front \
          edge and {} deep, so that the shelf comes to the front over the end of the housing.",
         measures.shown("notch"),
-        measures.shown("depth")
+        measures.shown("notch_depth")
     );
     Ok((picture, says))
 }

@@ -10,6 +10,9 @@ use std::fmt::Write;
 
 use super::super::inert::markup;
 use super::View;
+use super::dimension::{Place, dimension_lines, head};
+use super::hatch::hatch;
+use super::note::{Said, label, place};
 
 /// A point in millimetres.
 pub(super) type Point = (f64, f64);
@@ -23,6 +26,8 @@ pub(super) struct Dimension {
     pub(super) to: f64,
     /// Letter and value.
     pub(super) label: String,
+    /// Letter, what it is, and value.
+    pub(super) says: String,
 }
 
 /// Side of the drawing that a dimension stands on.
@@ -35,18 +40,18 @@ pub(super) enum Edge {
 }
 
 /// Size of letters, and the room that one takes on average.
-const TYPE: f64 = 15.0;
+pub(super) const TYPE: f64 = 15.0;
 const LETTER: f64 = 9.2;
 /// Height of a row of dimensions.
-const ROW: f64 = 30.0;
+pub(super) const ROW: f64 = 30.0;
 /// From the drawing to the first row, and from the picture's edge.
-const GAP: f64 = 10.0;
+pub(super) const GAP: f64 = 10.0;
 /// Room at a side without dimensions: lines of others end this far out at most.
 const MARGIN: f64 = 21.0;
-/// Between hatching lines, measured along an axis.
-const HATCH: f64 = 11.0;
 /// Least width of a picture; long labels make it wider, so that the drawing keeps its room.
 const WIDTH: f64 = 300.0;
+/// A picture wider than this takes the width of two.
+const WIDE: f64 = 400.0;
 /// Least width of what is drawn, without its dimensions.
 const ROOM: f64 = 150.0;
 /// Most height of what is drawn, without its dimensions.
@@ -62,7 +67,8 @@ pub(super) struct Picture {
     room: (f64, f64),
 }
 
-enum Shape {
+/// One thing drawn.
+pub(super) enum Shape {
     Cut(Vec<Point>, Lean),
     Outline(Vec<Point>),
     Centre(Point, Point),
@@ -72,7 +78,9 @@ enum Shape {
     Phantom(Vec<Point>),
     Solid(Vec<Point>),
     Arrow(Vec<Point>),
-    Note(Point, &'static str),
+    Ring(Point, f64),
+    Note(Vec<Point>, Said),
+    Keep(Vec<Point>),
 }
 
 /// Which way a face is hatched; parts that touch lean apart.
@@ -83,26 +91,26 @@ pub(super) enum Lean {
 }
 
 /// Where millimetres land in the picture.
-struct Frame {
-    scale: f64,
-    width: f64,
+pub(super) struct Frame {
+    pub(super) scale: f64,
+    pub(super) width: f64,
     left: f64,
     top: f64,
     height: f64,
-    least: Point,
-    most: Point,
+    pub(super) least: Point,
+    pub(super) most: Point,
 }
 
 impl Frame {
-    fn x(&self, mm: f64) -> f64 {
+    pub(super) fn x(&self, mm: f64) -> f64 {
         self.left + (mm - self.least.0) * self.scale
     }
 
-    fn y(&self, mm: f64) -> f64 {
+    pub(super) fn y(&self, mm: f64) -> f64 {
         self.top + (mm - self.least.1) * self.scale
     }
 
-    fn at(&self, point: Point) -> Point {
+    pub(super) fn at(&self, point: Point) -> Point {
         (self.x(point.0), self.y(point.1))
     }
 }
@@ -164,9 +172,34 @@ impl Picture {
         self.body.push(Shape::Arrow(points.to_vec()));
     }
 
-    /// A word in the drawing, its middle at a place.
-    pub(super) fn note(&mut self, middle: Point, word: &'static str) {
-        self.body.push(Shape::Note(middle, word));
+    /// A word in the drawing, its middle at the first of these places that is free; without a
+    /// free one it is left out, since the words beside the picture say the same.
+    pub(super) fn note(&mut self, middles: &[Point], word: &str) {
+        let word = Said::Word(word.to_owned());
+        self.body.push(Shape::Note(middles.to_vec(), word));
+    }
+
+    /// The loop that marks a face side, at the first free place.
+    pub(super) fn face_mark(&mut self, middles: &[Point], under: bool) {
+        let mark = Said::FaceMark { under };
+        self.body.push(Shape::Note(middles.to_vec(), mark));
+    }
+
+    /// A place that later notes stay out of.
+    pub(super) fn keep(&mut self, points: &[Point]) {
+        self.body.push(Shape::Keep(points.to_vec()));
+    }
+
+    /// A round tool at another place or below the work: thin, dashed.
+    pub(super) fn ring(&mut self, middle: Point, diameter: f64) {
+        self.body.push(Shape::Ring(middle, diameter));
+    }
+
+    /// The outline of what stands above: thin, dashed.
+    pub(super) fn above(&mut self, points: &[Point]) {
+        for (at, from) in points.iter().enumerate() {
+            self.hidden(*from, points[(at + 1) % points.len()]);
+        }
     }
 
     /// A round hole or the end of a pin, by its middle and its diameter.
@@ -243,6 +276,7 @@ impl Picture {
         for shape in &self.body {
             draw(&mut out, &frame, shape);
         }
+        place(&mut out, &frame, &self.body);
         let mut labels = String::new();
         for edge in [Edge::Top, Edge::Bottom, Edge::Left, Edge::Right] {
             let mut beyond = GAP;
@@ -267,15 +301,23 @@ impl Picture {
 pub(super) fn finish(pictures: Vec<(Picture, &str, String)>) -> Vec<View> {
     let scales = pictures.iter().map(|(picture, _, _)| picture.scale());
     let scale = scales.fold(f64::INFINITY, f64::min);
-    let finished = pictures.into_iter().map(|(picture, title, says)| View {
-        svg: picture.finish(scale, title, &says),
-        title: title.to_owned(),
-        says,
+    let finished = pictures.into_iter().map(|(picture, title, mut says)| {
+        let letters = picture.dimensions.iter();
+        let letters: Vec<&str> = letters.map(|(_, _, one)| one.says.as_str()).collect();
+        if !letters.is_empty() {
+            says += &format!(" Letters: {}.", letters.join("; "));
+        }
+        View {
+            wide: picture.width() > WIDE,
+            svg: picture.finish(scale, title, &says),
+            title: title.to_owned(),
+            says,
+        }
     });
     finished.collect()
 }
 
-fn label_width(label: &str) -> f64 {
+pub(super) fn label_width(label: &str) -> f64 {
     label.chars().count() as f64 * LETTER
 }
 
@@ -297,9 +339,16 @@ fn draw(out: &mut String, frame: &Frame, shape: &Shape) {
             out.push_str("Z\"/>");
         }
         Shape::Arrow(points) => movement(out, frame, points),
-        Shape::Note(middle, word) => {
+        Shape::Note(..) | Shape::Keep(_) => {}
+        Shape::Ring(middle, diameter) => {
             let (x, y) = frame.at(*middle);
-            label(out, word, (x, y + TYPE / 3.0));
+            let _ = write!(
+                out,
+                "<circle cx=\"{}\" cy=\"{}\" r=\"{}\" stroke-dasharray=\"6 4\"/>",
+                number(x),
+                number(y),
+                number(diameter / 2.0 * frame.scale)
+            );
         }
         Shape::Centre(from, to) => dashed(out, "14 4 3 4", frame.at(*from), frame.at(*to)),
         Shape::Hidden(from, to) => dashed(out, "6 4", frame.at(*from), frame.at(*to)),
@@ -380,170 +429,8 @@ fn dashed(out: &mut String, dashes: &str, from: Point, to: Point) {
     );
 }
 
-/// Lines at 45 degrees across a polygon: each meets its edges an even number of times.
-fn hatch(out: &mut String, frame: &Frame, points: &[Point], lean: Lean) {
-    let turn = if lean == Lean::Right { 1.0 } else { -1.0 };
-    let turned = |point: &Point| (frame.x(point.0), frame.y(point.1) * turn);
-    let corners: Vec<Point> = points.iter().map(turned).collect();
-    let sums = corners.iter().map(|(x, y)| x + y);
-    let least = sums.clone().fold(f64::INFINITY, f64::min);
-    let most = sums.fold(f64::NEG_INFINITY, f64::max);
-    // Off the whole numbers, so that no line runs exactly through a corner.
-    let mut sum = (least / HATCH).ceil() * HATCH + 0.37;
-    out.push_str("<path stroke-width=\"0.7\" d=\"");
-    while sum < most {
-        let mut meets = crossings(&corners, sum);
-        meets.sort_by(f64::total_cmp);
-        for pair in meets.chunks_exact(2) {
-            let _ = write!(
-                out,
-                "M{} {}L{} {}",
-                number(pair[0]),
-                number((sum - pair[0]) * turn),
-                number(pair[1]),
-                number((sum - pair[1]) * turn)
-            );
-        }
-        sum += HATCH;
-    }
-    out.push_str("\"/>");
-}
-
-/// Where the line x + y = sum meets the edges of a polygon, as x.
-fn crossings(corners: &[Point], sum: f64) -> Vec<f64> {
-    let next = corners.iter().cycle().skip(1);
-    let edges = corners.iter().zip(next);
-    edges
-        .filter_map(|(from, to)| {
-            let (before, after) = (from.0 + from.1 - sum, to.0 + to.1 - sum);
-            let meets = (before < 0.0) != (after < 0.0);
-            meets.then(|| from.0 + (to.0 - from.0) * before / (before - after))
-        })
-        .collect()
-}
-
-/// Where a dimension stands: its edge, where its extension lines begin, how far out it is.
-struct Place {
-    edge: Edge,
-    starts: [f64; 2],
-    beyond: f64,
-}
-
-/// Draws the lines of a dimension; gives the middle of its label and the room that it took.
-fn dimension_lines(
-    out: &mut String,
-    frame: &Frame,
-    place: &Place,
-    one: &Dimension,
-) -> (Point, f64) {
-    let width = label_width(&one.label);
-    match place.edge {
-        Edge::Top | Edge::Bottom => {
-            let line = match place.edge {
-                Edge::Top => frame.y(frame.least.1) - place.beyond - 4.0,
-                _ => frame.y(frame.most.1) + place.beyond + ROW - 12.0,
-            };
-            let [from, to] = [frame.x(one.from), frame.x(one.to)];
-            let [first, second] = place.starts.map(|start| frame.y(start));
-            extension(out, [(from, first), (from, line)]);
-            extension(out, [(to, second), (to, line)]);
-            arrows(out, (from, line), (to, line));
-            let half = width / 2.0 + 2.0;
-            let middle = f64::midpoint(from, to).clamp(half, frame.width - half);
-            ((middle, line - 6.0), ROW)
-        }
-        Edge::Left | Edge::Right => {
-            let (line, side) = match place.edge {
-                Edge::Left => (frame.x(frame.least.0) - place.beyond - 2.0, -1.0),
-                _ => (frame.x(frame.most.0) + place.beyond + 2.0, 1.0),
-            };
-            let [from, to] = [frame.y(one.from), frame.y(one.to)];
-            let [first, second] = place.starts.map(|start| frame.x(start));
-            extension(out, [(first, from), (line, from)]);
-            extension(out, [(second, to), (line, to)]);
-            arrows(out, (line, from), (line, to));
-            let middle = f64::midpoint(from, to) + TYPE / 3.0;
-            let aside = line + side * (width / 2.0 + 7.0);
-            ((aside, middle), width + 2.0 * GAP)
-        }
-    }
-}
-
-/// A thin line from just off the drawing to just past the dimension line.
-fn extension(out: &mut String, [begin, end]: [Point; 2]) {
-    let sign = |from: f64, to: f64| match from.total_cmp(&to) {
-        std::cmp::Ordering::Less => 1.0,
-        std::cmp::Ordering::Equal => 0.0,
-        std::cmp::Ordering::Greater => -1.0,
-    };
-    let (dx, dy) = (sign(begin.0, end.0), sign(begin.1, end.1));
-    let _ = write!(
-        out,
-        "<path stroke-width=\"0.7\" d=\"M{} {}L{} {}\"/>",
-        number(begin.0 + 3.0 * dx),
-        number(begin.1 + 3.0 * dy),
-        number(end.0 + 4.0 * dx),
-        number(end.1 + 4.0 * dy)
-    );
-}
-
-/// A dimension line with filled heads; from outside inwards where the measure is too short.
-fn arrows(out: &mut String, from: Point, to: Point) {
-    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    let long = dx.abs() + dy.abs();
-    let (ux, uy) = if dx.abs() > dy.abs() {
-        (dx.signum(), 0.0)
-    } else {
-        (0.0, dy.signum())
-    };
-    let outside = long < 22.0;
-    let turn = if outside { -1.0 } else { 1.0 };
-    let tail = if outside { 16.0 } else { 0.0 };
-    let _ = write!(
-        out,
-        "<path stroke-width=\"0.9\" d=\"M{} {}L{} {}\"/>",
-        number(from.0 - ux * tail),
-        number(from.1 - uy * tail),
-        number(to.0 + ux * tail),
-        number(to.1 + uy * tail)
-    );
-    head(out, from, (ux * turn, uy * turn));
-    head(out, to, (-ux * turn, -uy * turn));
-}
-
-fn head(out: &mut String, tip: Point, (ux, uy): Point) {
-    let (long, half) = (9.0, 2.6);
-    let back = (tip.0 + ux * long, tip.1 + uy * long);
-    let _ = write!(
-        out,
-        "<path fill=\"#000\" stroke=\"none\" d=\"M{} {}L{} {}L{} {}Z\"/>",
-        number(tip.0),
-        number(tip.1),
-        number(back.0 - uy * half),
-        number(back.1 + ux * half),
-        number(back.0 + uy * half),
-        number(back.1 - ux * half)
-    );
-}
-
-/// A label on a white ground, so that no line runs through it.
-fn label(out: &mut String, text: &str, middle: Point) {
-    let width = label_width(text);
-    let _ = write!(
-        out,
-        "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{TYPE}\" fill=\"#fff\" stroke=\"none\"/>\
-         <text x=\"{}\" y=\"{}\" text-anchor=\"middle\" fill=\"#000\" stroke=\"none\">{}</text>",
-        number(middle.0 - width / 2.0),
-        number(middle.1 - TYPE * 0.8),
-        number(width),
-        number(middle.0),
-        number(middle.1),
-        markup(text)
-    );
-}
-
 /// A number to a hundredth without trailing noughts.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     let text = format!("{value:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0" } else { text }.to_owned()

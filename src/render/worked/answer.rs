@@ -4,7 +4,8 @@ use super::super::layout::{items, paragraph, section, table as rows, wrapped};
 use super::drawn::drawn;
 use super::show::{fine, full, full_length, rounding_words, show_length, shown, to_millionth};
 use crate::joints::{
-    Absent, Answer, Calculator, FitBudget, Given, Influence, Origin, Output, Refusal, Worked,
+    Absent, Answer, Calculator, FirstCut, FitBudget, Given, Influence, Origin, Output, Refusal,
+    Worked,
 };
 use crate::units::{Length, Scale, Value};
 
@@ -103,21 +104,25 @@ fn remainder(output: &Output, value: &Value, scale: Scale) -> Option<Length> {
     }
 }
 
-/// The meaning, and how it was rounded where no remainder tells it.
-fn meaning_and_rounding(output: &Output, value: &Value, scale: Scale) -> String {
-    let rounding = match (remainder(output, value, scale), value) {
+/// How a result was rounded where no remainder tells it; may be nothing.
+pub(super) fn rounding(output: &Output, value: &Value, scale: Scale) -> &'static str {
+    match (remainder(output, value, scale), value) {
         (Some(Length::ZERO), _) => "exact",
         (Some(_), _) | (_, Value::Count(_)) => "",
         (None, _) => rounding_words(output),
-    };
-    match rounding {
+    }
+}
+
+/// The meaning, and how it was rounded where no remainder tells it.
+fn meaning_and_rounding(output: &Output, value: &Value, scale: Scale) -> String {
+    match rounding(output, value, scale) {
         "" => output.meaning.to_owned(),
         rounding => format!("{}; {rounding}", output.meaning),
     }
 }
 
 /// What rounding took away of a length; nothing when it is exact.
-fn remainder_words(output: &Output, value: &Value, scale: Scale) -> String {
+pub(super) fn remainder_words(output: &Output, value: &Value, scale: Scale) -> String {
     match remainder(output, value, scale) {
         None | Some(Length::ZERO) => String::new(),
         Some(rest) => {
@@ -144,7 +149,7 @@ fn influence_lines(influences: &[Influence]) -> String {
     rows(lines.map(|one| ([factor_words(one)], vec![one.what.to_owned()])))
 }
 
-fn factor_words(influence: &Influence) -> String {
+pub(super) fn factor_words(influence: &Influence) -> String {
     // Adding zero turns a minus zero into a plain one.
     let factor = to_millionth(influence.factor) + 0.0;
     match influence.origin {
@@ -180,17 +185,27 @@ fn first_cut_lines(budget: &FitBudget, scale: Scale) -> String {
     let Some(cut) = budget.first_cut else {
         return String::new();
     };
+    paragraph(&format!("first cut: {}", chances(cut))) + &paragraph(&hand_press(budget, scale))
+}
+
+/// How likely a first cut is a hand press, too tight, too loose.
+pub(super) fn chances(cut: FirstCut) -> String {
     let percent = |chance: f64| format!("{:.0} %", chance * 100.0);
-    let (least, most) = (budget.press.least, budget.press.most);
-    paragraph(&format!(
-        "first cut: hand press {}, too tight {}, too loose {}",
+    format!(
+        "hand press {}, too tight {}, too loose {}",
         percent(cut.press),
         percent(cut.tight),
         percent(cut.loose)
-    )) + &paragraph(&format!(
+    )
+}
+
+/// What is called a hand press, and how the errors are taken to lie.
+pub(super) fn hand_press(budget: &FitBudget, scale: Scale) -> String {
+    let (least, most) = (budget.press.least, budget.press.most);
+    format!(
         "A hand press is a clearance of {} to {} (common practice, no source); each error is taken \
          to lie anywhere within its bound (JCGM 100:2008, 4.3.7).",
         fine(least, scale),
         fine(most, scale)
-    ))
+    )
 }

@@ -31,7 +31,7 @@ pub(super) fn shown(output: &Output, value: &Value, scale: Scale) -> String {
 }
 
 /// A value as it is, without rounding that would matter.
-pub(super) fn full(value: &Value, scale: Scale) -> String {
+pub(in super::super) fn full(value: &Value, scale: Scale) -> String {
     let unit = |number: f64, unit: &str| format!("{} {unit}", to_millionth(number));
     match value {
         Value::Length(length) => full_length(*length, scale),

@@ -1,0 +1,102 @@
+//! The words in a plan view: person, feed, hands, what carries the work, and the face that is down.
+
+use super::plan::Scene;
+use super::plan_machine::Tool;
+use super::sketch::Sketch;
+use super::svg::Point;
+use crate::procedure::Guide;
+
+impl Scene<'_> {
+    pub(super) fn draw_words(&self, sketch: &mut Sketch, work: (Point, Point)) {
+        let (least, most) = sketch.area();
+        let unit = self.unit;
+        let ((begin, top), (end, bottom)) = work;
+        let (from, to) = (begin.max(least.0), end.min(most.0));
+        let middle = (
+            f64::midpoint(from, to),
+            f64::midpoint(top, bottom.min(most.1)),
+        );
+        if self.moves() {
+            let (wide, high) = (most.0 - least.0, most.1 - least.1);
+            let low = most.1 - high * 0.05;
+            let (tail, tip) = (most.0 - wide * 0.03, most.0 - wide * 0.18);
+            sketch.arrow(&[(tail, low), (tip, low)]);
+            let beside = f64::midpoint(tail, tip);
+            let step = high * 0.08;
+            sketch.note(
+                &[
+                    (beside, low - step),
+                    (tip - wide * 0.09, low),
+                    (tip - wide * 0.1, low - step),
+                    (beside, low - 2.0 * step),
+                ],
+                "feed",
+            );
+        }
+        let places = if self.machine.quarter {
+            [0.75, 0.6, 0.9].map(|at| (most.0 - unit * 0.1, most.1 * at))
+        } else {
+            let ats = match self.machine.tool {
+                Tool::Block => [0.6, 0.7, 0.5],
+                _ => [0.2, 0.35, 0.05],
+            };
+            ats.map(|at| (least.0 + (most.0 - least.0) * at, most.1))
+        };
+        sketch.note(&places, "person");
+        if self.hands.is_some() {
+            let low = self.most.1.max(0.0) + unit * 0.55;
+            let middle = f64::midpoint(self.least.0, self.most.0);
+            let places = [
+                (middle - unit * 0.35, low),
+                (middle, low + unit * 0.15),
+                (middle - unit * 0.5, low - unit * 0.2),
+                (self.least.0 - unit * 0.55, unit * 0.25),
+                (self.most.0 + unit * 0.5, self.most.1 * 0.5),
+                (self.least.0 - unit * 0.5, self.most.1 * 0.5),
+            ];
+            sketch.note(&places, "no hands");
+            let hands = self.hands.unwrap_or(unit);
+            let (beyond, low) = (self.most.0 + hands * 1.25, bottom.min(hands) / 2.0);
+            if self.plan.guide == Guide::Gauge {
+                let on = (end + unit * 0.11, self.most.1 + hands * 1.15);
+                sketch.note(&[on, (on.0, on.1 + unit * 0.2)], "hands");
+            } else if self.moves() && end > beyond {
+                sketch.note(&[(beyond, low), (beyond + unit * 0.2, low)], "hands");
+            }
+        }
+        let word = match self.plan.guide {
+            Guide::Sled => "sled",
+            Guide::Carrier => "carrier",
+            Guide::Gauge => "gauge",
+            _ => return,
+        };
+        let places = [0.3, 0.5, 0.2].map(|at| (end + unit * at, middle.1.min(unit * 0.6)));
+        sketch.note(&places, word);
+    }
+
+    /// The face that lies on the table: its name, and the loop where the face side is up or down.
+    pub(super) fn draw_face(&self, sketch: &mut Sketch, work: (Point, Point)) {
+        let (least, most) = sketch.area();
+        let unit = self.unit;
+        let ((begin, top), (end, bottom)) = work;
+        let middle = f64::midpoint(begin.max(least.0), end.min(most.0));
+        let (first, last) = match &self.plan.down {
+            Some(face) => (face.as_str(), "down"),
+            None => ("", ""),
+        };
+        let spread = |at: f64| (top + (bottom.min(most.1) - top) * at).min(most.1);
+        if first == "face side" || first == "back" {
+            let places = [0.3, 0.5, 0.7, 0.15, 0.85].map(|at| (middle, spread(at)));
+            sketch.face_mark(&places, first == "face side");
+        }
+        if !first.is_empty() {
+            let word = format!("{first} {last}");
+            let mut places: Vec<Point> = [0.55, 0.4, 0.7, 0.85, 0.25]
+                .map(|at| (middle, spread(at)))
+                .to_vec();
+            places.push((middle, (bottom + unit * 0.12).min(most.1 - unit * 0.1)));
+            places.push((most.0 - unit * 0.5, most.1 - unit * 0.4));
+            sketch.note(&places, &word);
+        }
+    }
+}

@@ -1,0 +1,84 @@
+//! What every event can be asked: its kind, who, and which procedure, machine and cutter it is
+//! about.
+
+use super::{Event, Person};
+
+impl Event {
+    /// The kind as it stands in a line.
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Self::LessonStarted { .. } => "lesson-started",
+            Self::Prepared { .. } => "prepared",
+            Self::Presented { .. } => "presented",
+            Self::Tried { .. } => "tried",
+            Self::Explained { .. } => "explained",
+            Self::Reading { .. } => "reading",
+            Self::FollowUp { .. } => "follow-up",
+            Self::LessonPaused { .. } => "lesson-paused",
+            Self::LessonEnded { .. } => "lesson-ended",
+            Self::Note { .. } => "note",
+            Self::Run(_) => "run",
+            Self::TestCut(_) => "test-cut",
+            Self::CutterMeasured(_) => "cutter-measured",
+            Self::NearMiss(_) => "near-miss",
+            Self::SheetFault(_) => "sheet-fault",
+            Self::Correction(_) => "correction",
+        }
+    }
+
+    /// Who did or told it: the instructor of a lesson.
+    pub fn by(&self) -> Option<&Person> {
+        match self {
+            Self::LessonStarted { lesson, .. }
+            | Self::Prepared { lesson, .. }
+            | Self::Presented { lesson, .. }
+            | Self::Tried { lesson, .. }
+            | Self::Explained { lesson, .. }
+            | Self::FollowUp { lesson, .. }
+            | Self::LessonPaused { lesson, .. }
+            | Self::LessonEnded { lesson, .. } => Some(&lesson.instructor),
+            Self::Reading { by, .. } | Self::Note { by, .. } => Some(by),
+            Self::Run(run) => Some(&run.by),
+            Self::TestCut(cut) => Some(&cut.by),
+            Self::CutterMeasured(one) => Some(&one.by),
+            Self::NearMiss(one) => one.by.as_ref(),
+            Self::SheetFault(one) => Some(&one.by),
+            Self::Correction(one) => Some(&one.by),
+        }
+    }
+
+    /// Id of the procedure that it is about.
+    pub fn procedure(&self) -> Option<&str> {
+        match self {
+            Self::LessonStarted { lesson, .. }
+            | Self::Prepared { lesson, .. }
+            | Self::Presented { lesson, .. }
+            | Self::Tried { lesson, .. }
+            | Self::Explained { lesson, .. }
+            | Self::FollowUp { lesson, .. }
+            | Self::LessonPaused { lesson, .. }
+            | Self::LessonEnded { lesson, .. } => Some(&lesson.procedure),
+            Self::Reading { procedure, .. } => Some(procedure),
+            Self::Note { about, .. } => about.as_deref(),
+            Self::Run(run) => Some(&run.work.procedure),
+            Self::TestCut(cut) => Some(&cut.work.procedure),
+            Self::NearMiss(one) => one.procedure.as_deref(),
+            Self::SheetFault(one) => Some(&one.procedure),
+            Self::CutterMeasured(_) | Self::Correction(_) => None,
+        }
+    }
+
+    /// Ids of its machine and its cutter.
+    pub fn machine_and_cutter(&self) -> (Option<&str>, Option<&str>) {
+        match self {
+            Self::Reading {
+                machine, cutter, ..
+            } => (machine.as_deref(), cutter.as_deref()),
+            Self::Run(run) => (run.work.machine.as_deref(), run.work.cutter.as_deref()),
+            Self::TestCut(cut) => (cut.work.machine.as_deref(), cut.work.cutter.as_deref()),
+            Self::CutterMeasured(one) => (None, Some(&one.cutter)),
+            Self::NearMiss(one) => (one.machine.as_deref(), None),
+            _ => (None, None),
+        }
+    }
+}
