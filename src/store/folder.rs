@@ -39,6 +39,7 @@ pub struct Page {
 /// # Errors
 /// As those of [`NewFolder`].
 pub fn replace_folder(folder: &Path, pages: &[Page]) -> Result<(), Fault> {
+    pages.iter().try_for_each(|page| inside(&page.path))?;
     let new = NewFolder::begin(folder)?;
     for page in pages {
         new.write(&page.path, &page.bytes)?;
@@ -109,10 +110,7 @@ impl NewFolder {
     }
 
     fn put(&self, page: &Path, make: impl Fn(&Path) -> io::Result<()>) -> Result<(), Fault> {
-        if !stays_inside(page) {
-            let message = format!("`{}` leads out of the folder", page.display());
-            return Err(Fault::error(Code::FILE_UNREADABLE, message));
-        }
+        inside(page)?;
         let path = self.names.part.join(page);
         let made = make(&path).or_else(|error| {
             if error.kind() != io::ErrorKind::NotFound {
@@ -213,11 +211,16 @@ impl Names {
     }
 }
 
-fn stays_inside(path: &Path) -> bool {
-    let mut parts = path.components().peekable();
-    parts.peek().is_some()
-        && path != Path::new(MARKER)
-        && parts.all(|part| matches!(part, Component::Normal(_)))
+fn inside(page: &Path) -> Result<(), Fault> {
+    let mut parts = page.components().peekable();
+    let stays = parts.peek().is_some()
+        && page != Path::new(MARKER)
+        && parts.all(|part| matches!(part, Component::Normal(_)));
+    if stays {
+        return Ok(());
+    }
+    let message = format!("`{}` leads out of the folder", page.display());
+    Err(Fault::error(Code::FILE_UNREADABLE, message))
 }
 
 /// Refuses what was not made here: a file, a link, a folder with something in it and no marker.
