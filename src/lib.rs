@@ -4,7 +4,7 @@
 //!
 //! | layer | modules |
 //! |---|---|
-//! | 0 | [`diag`]: faults as data |
+//! | 0 | [`diag`]: faults as data; `cores`: a list worked through on all cores |
 //! | 1 | [`units`]: quantities; `yaml`: the one gate to YAML |
 //! | 2 | [`formula`]: checked expressions; [`wood`]: movement, moisture, sag |
 //! | 3 | [`shop`]: machines, cutters, measuring tools |
@@ -35,6 +35,8 @@ pub mod wood;
 pub mod caution;
 #[cfg(feature = "program")]
 pub mod cli;
+#[cfg(feature = "program")]
+mod cores;
 #[cfg(feature = "program")]
 pub mod jobs;
 #[cfg(feature = "page")]

@@ -23,6 +23,7 @@ use util::{Folder, here};
 
 /// Codes that no file of a shop can cause.
 const NOT_FROM_FILES: &[(&str, &str)] = &[
+    ("address-taken", "a port of the machine: tests/site_watch"),
     ("search-index", "the index in memory cannot be built"),
     (
         "table-syntax",

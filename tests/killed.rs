@@ -18,83 +18,25 @@ mod util;
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::{Read, Write};
+use std::os::unix::fs::MetadataExt;
 use std::path::{Path, PathBuf};
-use std::process::{Child, Stdio};
+use std::process::Stdio;
 use std::time::{Duration, Instant};
 
 use faceside::diag::Source;
 use faceside::shoplog::{Event, Person, Taught};
 use faceside::store::append_event;
 
-use util::{Folder, here, program};
+use util::Folder;
+use util::killing::{Moments, PATIENCE, built, nothing_left, rename, shop, start, until, wait_for};
 
 const KILLS: u32 = 25;
-
-/// Longest time that any child is waited for.
-const PATIENCE: Duration = Duration::from_secs(30);
-
-/// Fractions from nothing to one: a linear congruential generator with Knuth's multiplier (from
-/// memory), its high bits taken.
-struct Moments(u64);
-
-impl Moments {
-    fn next(&mut self) -> f64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 40) as f64 / (1_u64 << 24) as f64
-    }
-}
-
-/// A shop folder with the demo's files.
-fn shop() -> Folder {
-    let mut folder = Folder::empty();
-    for name in [
-        "shop.yaml",
-        "machines.yaml",
-        "cutters.yaml",
-        "jobs/boathouse-lockers.yaml",
-    ] {
-        let text = fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
-        folder = folder.file(name, text);
-    }
-    folder
-}
-
-fn start(folder: &Folder, arguments: &[&str], output: Stdio) -> Child {
-    program()
-        .args(arguments)
-        .current_dir(folder.path())
-        .stdin(Stdio::piped())
-        .stdout(output)
-        .stderr(Stdio::null())
-        .spawn()
-        .unwrap()
-}
-
-/// Names and texts of a built folder, without the marker of its maker.
-fn built(path: &Path) -> BTreeMap<String, Vec<u8>> {
-    let mut files = BTreeMap::new();
-    let mut folders = vec![path.to_owned()];
-    while let Some(folder) = folders.pop() {
-        for entry in fs::read_dir(folder).unwrap() {
-            let path_in = entry.unwrap().path();
-            if path_in.is_dir() {
-                folders.push(path_in);
-            } else {
-                let name = path_in.strip_prefix(path).unwrap().display().to_string();
-                files.insert(name, fs::read(&path_in).unwrap());
-            }
-        }
-    }
-    files
-}
 
 /// Builds the old state, then kills builds of the new one, and checks after each kill.
 fn old_or_new(command: &[&str], out: &str, change: impl Fn(&Folder, bool)) {
     let folder = shop();
     let at = folder.path().join(out);
+    let identity = |path: &Path| fs::metadata(path).ok().map(|found| found.ino());
     let beside = |ending: &str| folder.path().join(format!("{out}.{ending}"));
     let build_old = || {
         change(&folder, true);
@@ -125,14 +67,16 @@ fn old_or_new(command: &[&str], out: &str, change: impl Fn(&Folder, bool)) {
                 std::thread::sleep(replacing.mul_f64(0.8 + 0.2 * moments.next()));
             }
             _ => {
-                wait_for(&beside("old"), &mut child);
+                let before = identity(&at);
+                until(&mut child, || identity(&at) != before);
                 std::thread::sleep(Duration::from_millis(1).mul_f64(moments.next()));
             }
         }
         child.kill().unwrap();
         child.wait().unwrap();
         cut_short += u32::from(beside("part").exists() || beside("old").exists());
-        // In the gap between two renames the old folder stands whole beside its place.
+        // Where two folders cannot be exchanged in one step, the old one stands whole beside its
+        // place for a moment.
         let in_place = at.is_dir();
         let found = built(&if in_place { at.clone() } else { beside("old") });
         assert!(
@@ -147,31 +91,9 @@ fn old_or_new(command: &[&str], out: &str, change: impl Fn(&Folder, bool)) {
     change(&folder, false);
     folder.run(command).code(0);
     assert_eq!(built(&at), new, "the next run mends what a kill left");
-    for entry in fs::read_dir(folder.path()).unwrap() {
-        let name = entry.unwrap().file_name().display().to_string();
-        let is_left = [".tmp", ".part", ".old"]
-            .iter()
-            .any(|end| name.ends_with(end));
-        assert!(!is_left, "`{name}` is left beside the output");
-    }
+    nothing_left(folder.path());
     assert!(0 < kept && kept < KILLS, "{kept} kills left the old one");
     assert!(cut_short > 0, "no kill came while the folder was replaced");
-}
-
-/// Waits until a path is there or the child has ended.
-fn wait_for(path: &Path, child: &mut Child) {
-    let begun = Instant::now();
-    while !path.exists() && child.try_wait().unwrap().is_none() {
-        assert!(begun.elapsed() < PATIENCE, "no `{}`", path.display());
-        std::thread::sleep(Duration::from_micros(50));
-    }
-}
-
-fn rename(folder: &Folder, file: &str, old: &str, new: &str, is_old: bool) {
-    let path = folder.path().join(file);
-    let text = fs::read_to_string(&path).unwrap();
-    let (from, to) = if is_old { (new, old) } else { (old, new) };
-    fs::write(path, text.replace(from, to)).unwrap();
 }
 
 #[test]

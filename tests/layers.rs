@@ -18,6 +18,8 @@ use std::path::Path;
 /// Layer of each module; `diag`, `units` and `yaml` are open to all above them.
 const LAYERS: &[(&str, u8)] = &[
     ("diag", 0),
+    ("cores.rs", 0),
+    ("cores", 0),
     ("units", 1),
     ("yaml", 1),
     ("formula", 2),

@@ -24,23 +24,7 @@ use std::process::Command;
 use std::sync::OnceLock;
 
 use serde_json::Value as Json;
-use util::{Folder, here};
-
-/// The folder in which `npm install` has put the packages.
-fn packages() -> PathBuf {
-    let named = std::env::var_os("FACESIDE_NODE").map(PathBuf::from);
-    let home = std::env::var_os("HOME").map(PathBuf::from);
-    let folder = named.unwrap_or_else(|| home.unwrap_or_default().join(".cache/faceside-node"));
-    for package in ["playwright-core", "axe-core", "vnu-jar"] {
-        assert!(
-            folder.join("node_modules").join(package).exists(),
-            "the npm package `{package}` is missing: `.ci/run` installs it, or `npm install \
-             --prefix {} playwright-core axe-core vnu-jar`",
-            folder.display()
-        );
-    }
-    folder
-}
+use util::{Folder, here, packages};
 
 /// The site of the demo shop, built once.
 fn site() -> PathBuf {

@@ -289,6 +289,13 @@ pub(super) struct Site {
     /// Folder for the pages (default: out/site)
     #[arg(long, value_name = "DIR")]
     pub(super) out: Option<PathBuf>,
+    /// Build again at each change of the files, and serve the pages on this machine, where an open
+    /// one follows; until Ctrl-C
+    #[arg(long)]
+    pub(super) watch: bool,
+    /// Port for the served pages (default: one that is free)
+    #[arg(long, requires = "watch", value_name = "PORT", value_parser = clap::value_parser!(u16).range(1..))]
+    pub(super) port: Option<u16>,
 }
 
 /// `faceside start`

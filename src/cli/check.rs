@@ -18,7 +18,7 @@ use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults, Severity, Source, nearest};
 use crate::jobs::{Job, plan};
 use crate::procedure::{Procedure, check as check_procedure, example, fill};
-use crate::render::site;
+use crate::render::site_into;
 use crate::shoplog;
 use crate::store::Workshop;
 
@@ -209,7 +209,10 @@ pub(super) fn job_faults(source: &Arc<Source>, workshop: &Workshop) -> Faults {
 /// Errors of the site's pages, such as a link of a note that leads nowhere.
 fn page_faults(workshop: &Workshop) -> Faults {
     match pages(workshop) {
-        Ok(pages) => site(&pages).err().map(Faults::from).unwrap_or_default(),
+        Ok(pages) => site_into(&pages, |_, _| Ok(()))
+            .err()
+            .map(Faults::from)
+            .unwrap_or_default(),
         Err(faults) => faults,
     }
 }

@@ -24,6 +24,7 @@ mod record_list;
 mod report;
 mod search;
 mod site;
+mod site_watch;
 mod start;
 mod table;
 mod train;
@@ -37,6 +38,7 @@ use clap::Parser;
 use crate::diag::{Fault, Faults};
 use args::{Command, Typed};
 use output::Output;
+pub use site::pages as site_pages;
 
 /// How a command ended.
 enum End {

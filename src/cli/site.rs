@@ -1,6 +1,7 @@
 //! `faceside site`: the shop's knowledge as pages that open from a folder.
 
-use std::path::PathBuf;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
 
 use serde_json::json;
 
@@ -9,8 +10,10 @@ use super::clock::today;
 use super::jobs::{job, sheets};
 use super::open::open;
 use super::output::Output;
+use super::site_watch::watch;
 use super::{End, Stop};
 use crate::caution::{Operations, Rule};
+use crate::cores::each;
 use crate::diag::{Fault, Faults, Severity};
 use crate::jobs::Sheets;
 use crate::joints;
@@ -18,10 +21,10 @@ use crate::live::LiveFiles;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
 use crate::render::{
     CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
-    TermEntry, procedure_fields, site as pages_of, site_search,
+    TermEntry, procedure_fields, site_into, site_search,
 };
 use crate::shop::{Machine, ScaleOf, Speeds};
-use crate::store::{Page, Workshop, entries, replace_folder};
+use crate::store::{NewFolder, Workshop, entries};
 use crate::units::{Length, Scale, Towards, Unit};
 
 /// Day on which the sources of the built-in figures were last gone through.
@@ -32,54 +35,77 @@ const SAMPLE: &str = include_str!("../../procedures/start/procedures/first-proce
 
 /// Builds the site.
 pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<End, Stop> {
+    let default = || PathBuf::from("out/site");
+    let folder = typed.out.clone().unwrap_or_else(default);
+    if typed.watch {
+        return watch(typed.port, &folder, common, out);
+    }
     let workshop = open(common, out)?;
-    let mut pages = pages(&workshop)?;
-    pages.job = in_hand(&workshop, out)?;
-    let mut files = pages_of(&pages)?;
-    files.extend(site_search(&pages, &entries(&workshop), &workshop.terms)?);
-    let files: Vec<Page> = files
-        .into_iter()
-        .map(|(name, bytes)| Page {
-            path: PathBuf::from(name),
-            bytes,
-        })
-        .collect();
-    let folder = typed
-        .out
-        .clone()
-        .unwrap_or_else(|| PathBuf::from("out/site"));
-    replace_folder(&folder, &files)?;
+    let (count, told) = build(&workshop, &folder, || Ok(()))?;
+    out.report(told.iter());
     let home = folder.join("index.html");
-    out.say(&format!("{} files: {}", files.len(), home.display()));
+    out.say(&format!("{count} files: {}", home.display()));
     Ok(End::Done)
 }
 
 /// The sheets of the only job, as `print` plans them. One that cannot be printed has no pages, and
-/// its faults are told; the manual stands without it.
-fn in_hand(workshop: &Workshop, out: &Output) -> Result<Option<Sheets>, Stop> {
+/// its faults are told as warnings; the manual stands without it.
+fn in_hand(workshop: &Workshop) -> (Option<Sheets>, Faults) {
+    let mut told = Faults::new();
     if workshop.jobs.len() != 1 {
-        return Ok(None);
+        return (None, told);
     }
     match job(None, workshop).and_then(|job| sheets(&job, workshop)) {
-        Ok(sheets) => Ok(Some(sheets)),
-        Err(Stop::Faults(faults)) => {
-            let warned = faults.iter().cloned().map(|fault| Fault {
-                severity: Severity::Warning,
-                ..fault
-            });
-            out.report(warned.collect::<Vec<_>>().iter());
-            Ok(None)
-        }
-        Err(stop) => Err(stop),
+        Ok(sheets) => return (Some(sheets), told),
+        Err(Stop::Faults(faults)) => told.extend(faults.into_iter().map(|fault| Fault {
+            severity: Severity::Warning,
+            ..fault
+        })),
+        Err(Stop::Usage(fault)) => told.push(Fault {
+            severity: Severity::Warning,
+            ..fault
+        }),
     }
+    (None, told)
+}
+
+/// Builds the whole site in its folder; gives how many files it has, and what is to be told of the
+/// job in hand. `go_on` is asked before each file.
+pub(super) fn build(
+    workshop: &Workshop,
+    folder: &Path,
+    go_on: impl Fn() -> Result<(), Fault> + Sync,
+) -> Result<(usize, Faults), Faults> {
+    let mut pages = pages(workshop)?;
+    let (job, told) = in_hand(workshop);
+    pages.job = job;
+    let new = NewFolder::begin(folder)?;
+    let put = |path: &str, bytes: Vec<u8>| {
+        go_on()?;
+        new.write(Path::new(path), &bytes)
+    };
+    let pages_count = site_into(&pages, put)?.len();
+    let search = site_search(&pages, &entries(workshop), &workshop.terms)?;
+    let count = pages_count + search.len();
+    for (path, bytes) in search {
+        put(&path, bytes)?;
+    }
+    new.put_in_place()?;
+    Ok((count, told))
 }
 
 /// What the site says; also what `check` tries.
-pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
+///
+/// # Errors
+/// Of procedures that cannot be filled from their examples, unless they are the program's own in
+/// somebody's shop.
+pub fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
     let mut faults = Faults::new();
     let mut procedures = Vec::new();
-    for procedure in workshop.usable() {
-        match page(procedure, workshop) {
+    let usable: Vec<&Procedure> = workshop.usable().collect();
+    let filled = each(&usable, |procedure| page(procedure, workshop));
+    for (procedure, page) in usable.into_iter().zip(filled) {
+        match page {
             Ok(page) => procedures.push(page),
             Err(_) if workshop.is_borrowed(procedure) => {}
             Err(told) => faults.extend(told),
@@ -89,6 +115,10 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         return Err(faults);
     }
     let terms = &workshop.terms;
+    let shown: BTreeSet<&str> = procedures
+        .iter()
+        .map(|page| page.example.procedure.as_str())
+        .collect();
     Ok(SitePages {
         shop: workshop.shop.name.clone(),
         date: today(),
@@ -98,7 +128,7 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         left_out: workshop
             .procedures
             .keys()
-            .filter(|id| !procedures.iter().any(|page| page.example.procedure == **id))
+            .filter(|id| !shown.contains(id.as_str()))
             .cloned()
             .collect(),
         procedures,

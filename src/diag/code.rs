@@ -24,6 +24,8 @@ codes! {
     ACCEPT_ERROR = "accept-error";
     /// A procedure accepts a warning that is no longer given; the entry can go.
     ACCEPT_UNUSED = "accept-unused";
+    /// The address that the pages would be served at cannot be had; another program may hold it.
+    ADDRESS_TAKEN = "address-taken";
     /// A step adjusts near the cutter while nothing in the set-up has isolated the machine.
     ADJUST_LIVE = "adjust-live";
     /// Procedures that an apprentice learns first lead back to each other, so none could be the first.

@@ -14,6 +14,12 @@ use crate::diag::Fault;
 use crate::procedure::Drawing;
 use crate::search::Speech;
 
+/// The one template of all blocks.
+const TEMPLATE: &str = "block.html";
+
+/// Makes HTML of what a block holds.
+pub(super) type Fill<'f> = dyn FnMut(&Context) -> Result<String, Fault> + 'f;
+
 #[derive(Serialize)]
 struct ViewOf {
     title: String,
@@ -22,17 +28,22 @@ struct ViewOf {
     wide: bool,
 }
 
-/// The blocks of a page, one after the other; a table is named after the heading above it.
+/// The blocks of a page, one after the other.
 pub(super) fn blocks(templates: &Templates, list: &[Block]) -> Result<String, Fault> {
+    blocks_by(list, &mut |context| templates.fill(TEMPLATE, context))
+}
+
+/// The blocks of a page, each filled in by `fill`; a table is named after the heading above it.
+pub(super) fn blocks_by(list: &[Block], fill: &mut Fill) -> Result<String, Fault> {
     let mut out = String::new();
-    let mut under = String::new();
+    let mut under = "";
     for block in list {
         if let Block::Heading { text, .. } = block {
-            under.clone_from(text);
+            under = text;
         }
         let mut context = Context::new();
         context.insert("block", block);
-        context.insert("under", &under);
+        context.insert("under", under);
         if let Block::Drawing {
             drawing,
             speech,
@@ -43,9 +54,9 @@ pub(super) fn blocks(templates: &Templates, list: &[Block]) -> Result<String, Fa
             draw(&mut context, drawing, speech, shown)?;
         }
         if let Block::Live { blocks: inner, .. } = block {
-            context.insert("inner", &blocks(templates, inner)?);
+            context.insert("inner", &blocks_by(inner, fill)?);
         }
-        out.push_str(&templates.fill("block.html", &context)?);
+        out.push_str(&fill(&context)?);
     }
     Ok(out)
 }

@@ -3,6 +3,7 @@
 use super::block::{Block, section, words};
 use super::inert::slug;
 use super::pages::{Links, ProcedurePage, SitePages};
+use super::places::Places;
 use super::site::title;
 use crate::jobs::Sheets;
 
@@ -122,9 +123,9 @@ pub(super) fn machines(pages: &SitePages) -> Vec<Block> {
 }
 
 /// Notes with what they bear on, in the words of the region already.
-pub(super) fn notes(pages: &SitePages) -> Vec<Block> {
+pub(super) fn notes(pages: &SitePages, places: &Places) -> Vec<Block> {
     let rows = pages.notes.iter().map(|one| {
-        let about = one.about.iter().filter_map(|id| linked(pages, id, ""));
+        let about = one.about.iter().filter_map(|id| places.linked(id, ""));
         let about: Vec<String> = about.map(|(words, _, _)| words).collect();
         let address = format!("notes/{}.html", slug(&one.id));
         let say = |text: &str| pages.speech.say(text).into_owned();
@@ -151,34 +152,6 @@ pub(super) fn calculators(pages: &SitePages) -> Vec<Block> {
         }
     }
     blocks
-}
-
-/// The page of a procedure or a calculator by its id.
-pub(super) fn linked(pages: &SitePages, id: &str, root: &str) -> Option<(String, String, String)> {
-    let found = pages
-        .procedures
-        .iter()
-        .find(|one| one.example.procedure == id);
-    if let Some(one) = found {
-        let (words, address) = one.link(root);
-        return Some((words, address, String::new()));
-    }
-    let found = pages.calculators.iter().find(|one| one.name == id)?;
-    let address = format!("{root}calculators/{}.html", slug(found.name));
-    Some((found.name.to_owned(), address, "calculator".to_owned()))
-}
-
-/// Notes that bear on a procedure or a calculator.
-pub(super) fn notes_on(pages: &SitePages, id: &str) -> Links {
-    let own = pages
-        .notes
-        .iter()
-        .filter(|note| note.about.iter().any(|about| about == id));
-    own.map(|note| {
-        let address = format!("../notes/{}.html", slug(&note.id));
-        (note.title.clone(), address, String::new())
-    })
-    .collect()
 }
 
 /// Procedures that call a calculator.

@@ -24,6 +24,8 @@ mod markdown;
 mod pages;
 #[cfg(feature = "program")]
 mod paper;
+#[cfg(feature = "program")]
+mod places;
 mod procedure_page;
 mod set_up;
 #[cfg(feature = "program")]
@@ -59,7 +61,7 @@ pub use pages::{
     TermEntry,
 };
 #[cfg(feature = "program")]
-pub use site::site;
+pub use site::{fill_procedures, site, site_into};
 #[cfg(feature = "program")]
 pub use site_search::site_search;
 #[cfg(feature = "program")]

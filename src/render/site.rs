@@ -12,16 +12,21 @@ use base64::prelude::{BASE64_STANDARD, Engine};
 use serde::Serialize;
 use tera::Context;
 
-use super::block::{Block, heading};
+use super::block::{Block, Sheet, heading};
 use super::inert::{css_string, json_in_page, slug};
 use super::markdown::note_html;
-use super::pages::{self, SitePages, bullets, table};
+use super::pages::{self, CautionPage, NotePage, ProcedurePage, SitePages, bullets, table};
+use super::places::Places;
 use super::procedure_page;
 use super::set_up::joined;
 use super::templates::{LIVE, MODULE, STYLE, Templates};
+use super::woods::{self, Wood};
 use super::writing::{self, writing};
-use super::{html, lists, machine, sheet, speech, woods};
+use super::{html, lists, machine, sheet, speech};
+use crate::cores::try_each;
 use crate::diag::{Code, Fault};
+use crate::jobs::Sheets;
+use crate::joints::Calculator;
 use crate::search::Speech;
 
 /// Parts of the manual, as every page lists them.
@@ -38,7 +43,6 @@ const PARTS: [(&str, &str); 8] = [
 
 /// A page before it is put into its frame.
 struct Page {
-    path: String,
     over: String,
     title: String,
     /// What tells it from an older one of the same title: id and revision; may be empty.
@@ -59,36 +63,109 @@ struct Part {
     current: &'static str,
 }
 
+/// What one page is about.
+enum Subject<'p> {
+    Home,
+    /// One of [`PARTS`].
+    Part(usize),
+    Procedure(&'p ProcedurePage),
+    Cautions(&'p CautionPage),
+    Note(&'p NotePage),
+    Calculator(&'static Calculator),
+    Wood(&'p Wood),
+    /// A sheet of the job in hand.
+    Sheet(&'p Sheets, &'p Sheet),
+}
+
+impl Subject<'_> {
+    /// Path within the site's folder.
+    fn path(&self) -> String {
+        let (folder, name) = match self {
+            Self::Home => return "index.html".to_owned(),
+            Self::Part(at) => return PARTS[*at].1.to_owned(),
+            Self::Procedure(one) => ("procedures", slug(&one.example.procedure)),
+            Self::Cautions(one) => ("cautions", slug(&one.machine)),
+            Self::Note(one) => ("notes", slug(&one.id)),
+            Self::Calculator(one) => ("calculators", slug(one.name)),
+            Self::Wood(one) => ("woods", one.word.to_owned()),
+            Self::Sheet(job, one) => return format!("{}{}.html", lists::of_job(job), one.slug),
+        };
+        format!("{folder}/{name}.html")
+    }
+}
+
 /// All files of the site: path within its folder, bytes.
 ///
 /// # Errors
-/// A note's link that leads nowhere, a drawing that cannot be made, two pages of one name, a
-/// template that cannot be filled.
+/// As those of [`site_into`].
 pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Fault> {
-    let templates = Templates::new()?;
-    let mut all = lists(&templates, pages)?;
-    all.extend(entries(&templates, pages)?);
-    all.extend(job(&templates, pages)?);
-    let mut files = vec![
-        ("manual.css".to_owned(), STYLE.as_bytes().to_vec()),
-        (writing::SCHEMA.to_owned(), pages.schema.as_bytes().to_vec()),
-    ];
-    files.extend(live_scripts(pages));
+    site_into(pages, |path, bytes| Ok((path.to_owned(), bytes)))
+}
+
+/// Makes all files of the site and gives each to `put`, on all cores, so that few are held at a
+/// time; what `put` answers comes in the order of the pages.
+///
+/// # Errors
+/// A note's link that leads nowhere, a drawing that cannot be made, two pages of one name, a
+/// template that cannot be filled; and those of `put`.
+pub fn site_into<R: Send>(
+    pages: &SitePages,
+    put: impl Fn(&str, Vec<u8>) -> Result<R, Fault> + Sync,
+) -> Result<Vec<R>, Fault> {
+    let (templates, places, woods) = (Templates::new()?, Places::of(pages), woods::woods());
+    let sheets = sheets(pages)?;
+    let all = subjects(pages, &woods, &sheets);
     let mut seen = BTreeSet::new();
-    for page in &all {
-        if !seen.insert(page.path.clone()) {
-            let message = format!("two pages would be written to `{}`", page.path);
+    for path in all.iter().map(Subject::path) {
+        if let Some(path) = seen.replace(path) {
+            let message = format!("two pages would be written to `{path}`");
             return Err(Fault::error(Code::DUPLICATE_ID, message).hint("give one another id"));
         }
-        let text = frame(&templates, pages, page)?;
-        files.push((page.path.clone(), text.into_bytes()));
     }
+    let mut files = vec![
+        put("manual.css", STYLE.as_bytes().to_vec())?,
+        put(writing::SCHEMA, pages.schema.as_bytes().to_vec())?,
+    ];
+    for (path, bytes) in live_scripts(pages) {
+        files.push(put(path, bytes)?);
+    }
+    let made = try_each(&all, |subject| {
+        let page = made(subject, &templates, (pages, &places), &woods)?;
+        let path = subject.path();
+        let text = frame(&templates, pages, &path, &page)?;
+        put(&path, text.into_bytes())
+    })?;
+    files.extend(made);
     Ok(files)
+}
+
+/// Every page: home, the lists, then the entries of each.
+fn subjects<'p>(pages: &'p SitePages, woods: &'p [Wood], sheets: &'p [Sheet]) -> Vec<Subject<'p>> {
+    let mut all = vec![Subject::Home];
+    all.extend((0..PARTS.len()).map(Subject::Part));
+    all.extend(pages.procedures.iter().map(Subject::Procedure));
+    all.extend(pages.cautions.iter().map(Subject::Cautions));
+    all.extend(pages.notes.iter().map(Subject::Note));
+    all.extend(pages.calculators.iter().copied().map(Subject::Calculator));
+    all.extend(woods.iter().map(Subject::Wood));
+    if let Some(job) = &pages.job {
+        all.extend(sheets.iter().map(|one| Subject::Sheet(job, one)));
+    }
+    all
+}
+
+/// The sheets of the job in hand, each whole: a screen has no pages.
+fn sheets(pages: &SitePages) -> Result<Vec<Sheet>, Fault> {
+    let Some(job) = &pages.job else {
+        return Ok(Vec::new());
+    };
+    sheet::refuse_unfilled(job)?;
+    Ok(sheet::sheets(job, &pages.speech, None))
 }
 
 /// What the live pages share: their script, the module packed as text, the shop's files. A page that
 /// is opened from a folder cannot fetch, but it can have a script.
-fn live_scripts(pages: &SitePages) -> [(String, Vec<u8>); 3] {
+fn live_scripts(pages: &SitePages) -> [(&'static str, Vec<u8>); 3] {
     let module = BASE64_STANDARD.encode(MODULE);
     let files = json_in_page(&pages.floor.files);
     [
@@ -99,18 +176,23 @@ fn live_scripts(pages: &SitePages) -> [(String, Vec<u8>); 3] {
         ),
         ("live-shop.js", format!("window.facesideShop = {files};\n")),
     ]
-    .map(|(name, text)| (name.to_owned(), text.into_bytes()))
+    .map(|(name, text)| (name, text.into_bytes()))
 }
 
-fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String, Fault> {
+fn frame(
+    templates: &Templates,
+    pages: &SitePages,
+    own: &str,
+    page: &Page,
+) -> Result<String, Fault> {
     let mut context = Context::new();
-    let folder = page.path.split_once('/').map(|(folder, _)| folder);
-    let root = "../".repeat(page.path.matches('/').count());
+    let folder = own.split_once('/').map(|(folder, _)| folder);
+    let root = "../".repeat(own.matches('/').count());
     let parts = PARTS.map(|(name, path)| Part {
         name,
         path,
         current: match folder {
-            None if path == page.path => "page",
+            None if path == own => "page",
             Some(folder) if path.strip_suffix(".html") == Some(folder) => "true",
             _ => "",
         },
@@ -141,24 +223,21 @@ fn frame(templates: &Templates, pages: &SitePages, page: &Page) -> Result<String
 /// A page in the words of the region.
 fn page(
     (templates, speech): (&Templates, &Speech),
-    path: &str,
     (over, title): (&str, &str),
     mut blocks: Vec<Block>,
 ) -> Result<Page, Fault> {
     speech::blocks(&mut blocks, speech);
     let heads = (&*speech.say(over), &*speech.say(title));
-    as_it_stands(templates, path, heads, &blocks)
+    as_it_stands(templates, heads, &blocks)
 }
 
 /// A page whose words are ids, or are chosen for the region already.
 fn as_it_stands(
     templates: &Templates,
-    path: &str,
     (over, title): (&str, &str),
     blocks: &[Block],
 ) -> Result<Page, Fault> {
     Ok(Page {
-        path: path.to_owned(),
         over: over.to_owned(),
         title: title.to_owned(),
         mark: String::new(),
@@ -178,33 +257,78 @@ pub(super) fn title(id: &str) -> String {
     first.chain(letters).collect()
 }
 
-fn lists(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
-    let shop = pages.shop.as_str();
+fn made(
+    subject: &Subject,
+    templates: &Templates,
+    (pages, places): (&SitePages, &Places),
+    woods: &[Wood],
+) -> Result<Page, Fault> {
     let spoken = (templates, &pages.speech);
-    let told = |at: usize, blocks| page(spoken, PARTS[at].1, (shop, PARTS[at].0), blocks);
-    let plain = |at: usize, blocks: &[Block]| {
-        as_it_stands(templates, PARTS[at].1, (shop, PARTS[at].0), blocks)
-    };
-    let home = lists::home(pages, &PARTS);
-    Ok(vec![
-        page(spoken, "index.html", ("Workshop manual", shop), home)?,
-        told(0, lists::procedures(pages))?,
-        told(1, lists::machines(pages))?,
-        plain(2, &lists::calculators(pages))?,
-        plain(3, &woods::list(&woods::woods()))?,
-        plain(4, &lists::notes(pages))?,
-        plain(5, &pages::terms(pages))?,
-        about(templates, pages)?,
-        as_it_stands(
-            templates,
-            PARTS[7].1,
-            (shop, PARTS[7].0),
-            &writing(&pages.sample),
-        )?,
-    ])
+    match subject {
+        Subject::Home => {
+            let home = lists::home(pages, &PARTS);
+            page(spoken, ("Workshop manual", &pages.shop), home)
+        }
+        Subject::Part(at) => part(*at, templates, (pages, places), woods),
+        Subject::Procedure(one) => procedure(templates, (pages, places), one),
+        Subject::Cautions(one) => {
+            let heads = ("Machines and cautions", &*title(&one.machine));
+            page(spoken, heads, machine::page(pages, one))
+        }
+        Subject::Note(one) => note(spoken, places, one),
+        Subject::Calculator(one) => {
+            let mut used = lists::callers(pages, one.name);
+            for (words, _, _) in &mut used {
+                *words = pages.speech.say(words).into_owned();
+            }
+            let blocks = pages::calculator(one, used, &pages.floor);
+            as_it_stands(templates, ("Calculator", one.name), &blocks)
+        }
+        Subject::Wood(one) => as_it_stands(templates, ("Wood", one.name), &woods::page(one, "../")),
+        Subject::Sheet(job, one) => {
+            let overview = lists::overview(job);
+            // What stands above a title says where it leads.
+            let (up, over) = if subject.path() == overview {
+                ("index.html", pages.shop.clone())
+            } else {
+                (overview.as_str(), pages.speech.say(&job.title).into_owned())
+            };
+            Ok(Page {
+                mark: joined(&[&one.running.job, &one.running.revision], ", "),
+                up: up.to_owned(),
+                ..as_it_stands(templates, (&over, &one.title), &one.blocks)?
+            })
+        }
+    }
 }
 
-fn about(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {
+/// One of the lists.
+fn part(
+    at: usize,
+    templates: &Templates,
+    (pages, places): (&SitePages, &Places),
+    woods: &[Wood],
+) -> Result<Page, Fault> {
+    let heads = (pages.shop.as_str(), PARTS[at].0);
+    let spoken = (templates, &pages.speech);
+    let plain = |blocks: &[Block]| as_it_stands(templates, heads, blocks);
+    match PARTS[at].1 {
+        "procedures.html" => page(spoken, heads, lists::procedures(pages)),
+        "cautions.html" => page(spoken, heads, lists::machines(pages)),
+        "calculators.html" => plain(&lists::calculators(pages)),
+        "woods.html" => plain(&woods::list(woods)),
+        "notes.html" => plain(&lists::notes(pages, places)),
+        "words.html" => plain(&pages::terms(pages)),
+        "about.html" => about(spoken, heads, (pages, places)),
+        _ => plain(&writing(&pages.sample)),
+    }
+}
+
+fn about(
+    spoken: (&Templates, &Speech),
+    heads: (&str, &str),
+    (pages, places): (&SitePages, &Places),
+) -> Result<Page, Fault> {
     let mut blocks = bullets(
         "What this manual does not do",
         &[
@@ -234,12 +358,11 @@ fn about(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {
         &["procedure", "revision", "reviewed"],
         reviewed.collect(),
     ));
-    let spoken = (templates, &pages.speech);
-    let mut made = page(spoken, PARTS[6].1, (&pages.shop, PARTS[6].0), blocks)?;
+    let mut made = page(spoken, heads, blocks)?;
     let cited = [heading("Sources of the cautions"), cited(pages)];
-    let cited = html::blocks(templates, &cited)?;
+    let cited = html::blocks(spoken.0, &cited)?;
     let text = note_html(&pages.about, &pages.speech, &|scheme, name| {
-        address(pages, "", scheme, name)
+        places.address("", scheme, name)
     })?;
     made.content = format!("<div class=\"note\">{text}</div>{}{cited}", made.content);
     Ok(made)
@@ -264,143 +387,59 @@ fn cited(pages: &SitePages) -> Block {
     )
 }
 
-fn entries(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
-    let mut all = Vec::new();
-    let spoken = (templates, &pages.speech);
-    for one in &pages.procedures {
-        let id = &one.example.procedure;
-        let first = one
-            .after
-            .iter()
-            .filter_map(|id| lists::linked(pages, id, "../"));
-        let blocks = procedure_page::procedure(
-            one,
-            first.collect(),
-            lists::notes_on(pages, id),
-            &pages.floor,
-        );
-        let path = format!("procedures/{}.html", slug(id));
-        let heads = (&*title(&one.family), one.example.title.as_str());
-        let mut made = page(spoken, &path, heads, blocks)?;
-        made.mark = format!("{id}, revision {}", one.example.revision);
-        all.push(made);
-    }
-    for one in &pages.cautions {
-        let path = format!("cautions/{}.html", slug(&one.machine));
-        let heads = ("Machines and cautions", &*title(&one.machine));
-        all.push(page(spoken, &path, heads, machine::page(pages, one))?);
-    }
-    for one in &pages.notes {
-        all.push(note(spoken, pages, one)?);
-    }
-    for one in &pages.calculators {
-        let path = format!("calculators/{}.html", slug(one.name));
-        let mut used = lists::callers(pages, one.name);
-        for (words, _, _) in &mut used {
-            *words = pages.speech.say(words).into_owned();
-        }
-        let blocks = pages::calculator(one, used, &pages.floor);
-        all.push(as_it_stands(
-            templates,
-            &path,
-            ("Calculator", one.name),
-            &blocks,
-        )?);
-    }
-    for one in &woods::woods() {
-        let path = format!("woods/{}.html", one.word);
-        let blocks = woods::page(one, "../");
-        all.push(as_it_stands(templates, &path, ("Wood", one.name), &blocks)?);
-    }
-    Ok(all)
-}
-
-/// The sheets of the job, each whole: a screen has no pages.
-fn job(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
-    let Some(job) = &pages.job else {
-        return Ok(Vec::new());
-    };
-    sheet::refuse_unfilled(job)?;
-    let overview = lists::overview(job);
-    let title = pages.speech.say(&job.title);
-    let sheets = sheet::sheets(job, &pages.speech, None).into_iter();
-    let made = sheets.map(|one| {
-        let path = format!("{}{}.html", lists::of_job(job), one.slug);
-        // What stands above a title says where it leads.
-        let (up, over) = if path == overview {
-            ("index.html", pages.shop.as_str())
-        } else {
-            (overview.as_str(), &*title)
-        };
-        let heads = (over, &*one.title);
-        Ok(Page {
-            mark: joined(&[&one.running.job, &one.running.revision], ", "),
-            up: up.to_owned(),
-            ..as_it_stands(templates, &path, heads, &one.blocks)?
-        })
-    });
-    made.collect()
-}
-
-fn note(
-    spoken: (&Templates, &Speech),
+/// Makes the blocks of the page of every procedure by `fill`, page by page; what comes of a page is
+/// given to `page`. A bench gives the template engine alone the same to do by this.
+///
+/// # Errors
+/// A drawing that cannot be made; and those of `fill`.
+pub fn fill_procedures(
     pages: &SitePages,
-    one: &pages::NotePage,
+    mut fill: impl FnMut(&Context) -> Result<String, Fault>,
+    mut page: impl FnMut(String),
+) -> Result<(), Fault> {
+    let places = Places::of(pages);
+    for one in &pages.procedures {
+        let mut blocks = procedure_blocks(pages, &places, one);
+        speech::blocks(&mut blocks, &pages.speech);
+        page(html::blocks_by(&blocks, &mut fill)?);
+    }
+    Ok(())
+}
+
+fn procedure_blocks(pages: &SitePages, places: &Places, one: &ProcedurePage) -> Vec<Block> {
+    let first = one.after.iter();
+    let first = first.filter_map(|id| places.linked(id, "../"));
+    let notes = places.notes_on(&one.example.procedure);
+    procedure_page::procedure(one, first.collect(), notes, &pages.floor)
+}
+
+fn procedure(
+    templates: &Templates,
+    (pages, places): (&SitePages, &Places),
+    one: &ProcedurePage,
 ) -> Result<Page, Fault> {
-    let path = format!("notes/{}.html", slug(&one.id));
-    let about = one
-        .about
-        .iter()
-        .filter_map(|id| lists::linked(pages, id, "../"));
+    let id = &one.example.procedure;
+    let blocks = procedure_blocks(pages, places, one);
+    let heads = (&*title(&one.family), one.example.title.as_str());
+    let mut made = page((templates, &pages.speech), heads, blocks)?;
+    made.mark = format!("{id}, revision {}", one.example.revision);
+    Ok(made)
+}
+
+fn note(spoken: (&Templates, &Speech), places: &Places, one: &NotePage) -> Result<Page, Fault> {
+    let about = one.about.iter();
+    let about = about.filter_map(|id| places.linked(id, "../"));
     let about: Vec<_> = about.collect();
     let mut blocks = Vec::new();
     if !about.is_empty() {
         blocks.push(heading("Bears on"));
         blocks.push(Block::Links { rows: about });
     }
-    let mut made = page(spoken, &path, ("Note", &one.title), blocks)?;
-    let text = note_html(&one.markdown, &pages.speech, &|scheme, name| {
-        address(pages, "../", scheme, name)
+    let mut made = page(spoken, ("Note", &one.title), blocks)?;
+    let text = note_html(&one.markdown, spoken.1, &|scheme, name| {
+        places.address("../", scheme, name)
     })
     .map_err(|fault| fault.hint(format!("the link stands in the note `{}`", one.id)))?;
     made.content = format!("<div class=\"note\">{text}</div>{}", made.content);
     Ok(made)
-}
-
-/// The address of a page in the shop's own scheme; a caution leads to the page of its machine.
-/// None when nothing has that name; a procedure that this shop cannot use has no page.
-pub(super) fn address(
-    pages: &SitePages,
-    root: &str,
-    scheme: &str,
-    name: &str,
-) -> Option<Option<String>> {
-    let folder = |folder: &str, name: &str| Some(format!("{root}{folder}/{}.html", slug(name)));
-    match scheme {
-        "procedure" => {
-            let shown = pages
-                .procedures
-                .iter()
-                .any(|one| one.example.procedure == name);
-            let left_out = || pages.left_out.iter().any(|id| id == name).then_some(None);
-            shown.then(|| folder("procedures", name)).or_else(left_out)
-        }
-        "figure" => {
-            let mut all = pages.calculators.iter();
-            all.any(|one| one.name == name)
-                .then(|| folder("calculators", name))
-        }
-        "note" => {
-            let mut all = pages.notes.iter();
-            all.any(|one| one.id == name).then(|| folder("notes", name))
-        }
-        "caution" => {
-            let holds = |page: &&pages::CautionPage| {
-                page.machine == name || page.rules.iter().any(|rule| rule.id == name)
-            };
-            let page = pages.cautions.iter().find(holds)?;
-            Some(folder("cautions", &page.machine))
-        }
-        _ => None,
-    }
 }

@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use super::inert::{json_in_page, plain};
 use super::pages::SitePages;
-use super::site::address;
+use super::places::Places;
 use super::templates::SEARCH;
 use crate::diag::{Code, Fault};
 use crate::search::{Entry, EntryKind, Index, PageIndex, Terms};
@@ -34,14 +34,15 @@ pub fn site_search(
     entries: &[Entry],
     terms: &Terms,
 ) -> Result<Vec<(String, Vec<u8>)>, Fault> {
+    let places = Places::of(pages);
     let found = entries
         .iter()
-        .filter_map(|entry| Some((entry, place(pages, entry)?)));
-    let (kept, places): (Vec<Entry>, Vec<String>) =
+        .filter_map(|entry| Some((entry, place(pages, &places, entry)?)));
+    let (kept, addresses): (Vec<Entry>, Vec<String>) =
         found.map(|(entry, place)| (entry.clone(), place)).unzip();
     let index = Index::build(&kept, terms)?.for_page()?;
     let say = |text: &str| plain(&pages.speech.say(text));
-    let shown = kept.iter().zip(&places).map(|(entry, place)| {
+    let shown = kept.iter().zip(&addresses).map(|(entry, place)| {
         [
             entry.kind.word().to_owned(),
             plain(&entry.id),
@@ -72,8 +73,8 @@ fn script(file: &SearchFile) -> Result<String, Fault> {
 }
 
 /// Where an entry is read, from the site's folder; none when it has no page.
-fn place(pages: &SitePages, entry: &Entry) -> Option<String> {
-    let page = |scheme| address(pages, "", scheme, &entry.id).flatten();
+fn place(pages: &SitePages, places: &Places, entry: &Entry) -> Option<String> {
+    let page = |scheme| places.address("", scheme, &entry.id).flatten();
     match entry.kind {
         EntryKind::Procedure => page("procedure"),
         EntryKind::Note => page("note"),

@@ -1,23 +1,23 @@
-//! A folder of built pages, whole: built beside its place, then put there by renaming.
+//! A folder of built pages, whole: built beside its place, then put there in one step.
 //!
-//! Beside the folder `pages` stand, for a while, `pages.part` (being built or being deleted,
-//! never whole) and `pages.old` (always whole); `.pages.lock` stays. In order: build `pages.part`,
-//! flush it, rename `pages` to `pages.old`, rename `pages.part` to `pages`, delete `pages.old`.
+//! Beside the folder `pages` stands, for a while, `pages.part` (being built or being deleted, never
+//! whole); `.pages.lock` stays, and lets one program in at a time. In order: build `pages.part`,
+//! flush it, exchange it with `pages`, delete what is then in `pages.part`.
 //!
 //! | killed | what is there | the next run |
 //! |---|---|---|
 //! | while building | `pages` old and whole | deletes `pages.part` |
-//! | between the renames (microseconds) | no `pages`; `pages.old` whole | renames it back first |
-//! | after them | `pages` new and whole | deletes what is left of the old one |
+//! | after the exchange | `pages` new and whole | deletes `pages.part`, what is left of the old one |
 //!
-//! Renaming one over the other in a single step needs a system call that the standard library
-//! does not offer; a link that points to the newest would break when the folder is copied.
+//! Linux and macOS exchange two folders in one step, on most file systems. Elsewhere `pages` is
+//! renamed to `pages.old` and `pages.part` to `pages`; killed between the two (microseconds), there
+//! is no `pages`, and the next run first renames `pages.old` back, which is always whole.
 
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Component, Path, PathBuf};
 
-use super::save::{parent, sync_folder, unwritable};
+use super::save::{flush, parent, sync_folder, unwritable};
 use crate::diag::{Code, Fault};
 
 /// The file by which a folder is known to be ours; a folder without it is never deleted.
@@ -36,36 +36,114 @@ pub struct Page {
 
 /// Puts a folder with exactly these pages in the place of `folder`, whole or not at all.
 ///
-/// Two programs at once wait for each other.
-///
 /// # Errors
-/// `file-unreadable` with the path: the folder is someone else's (not empty, and not made by this
-/// function), a page's path leads out of it, or something cannot be written. The old folder is
-/// then as it was.
+/// As those of [`NewFolder`].
 pub fn replace_folder(folder: &Path, pages: &[Page]) -> Result<(), Fault> {
-    let names = Names::of(folder)?;
-    if let Some(page) = pages.iter().find(|page| !stays_inside(&page.path)) {
-        let message = format!("`{}` leads out of the folder", page.path.display());
-        return Err(Fault::error(Code::FILE_UNREADABLE, message));
+    pages.iter().try_for_each(|page| inside(&page.path))?;
+    let new = NewFolder::begin(folder)?;
+    for page in pages {
+        new.write(&page.path, &page.bytes)?;
     }
-    let failed = |error| unwritable(folder, &error);
-    fs::create_dir_all(&names.parent).map_err(failed)?;
-    let lock = File::options()
-        .create(true)
-        .truncate(false)
-        .write(true)
-        .open(&names.lock)
-        .map_err(failed)?;
-    lock.lock().map_err(failed)?;
-    for path in [folder, &names.part, &names.old] {
-        refuse_foreign(path)?;
+    new.put_in_place()
+}
+
+/// A folder that is being built; one that is let go of before it is in its place leaves nothing.
+#[derive(Debug)]
+pub struct NewFolder {
+    folder: PathBuf,
+    names: Names,
+    /// Held as long as this lives.
+    _lock: File,
+}
+
+impl NewFolder {
+    /// Begins to build what shall take the place of `folder`. Two programs at once wait for each
+    /// other.
+    ///
+    /// # Errors
+    /// `file-unreadable` with the path: the folder is someone else's (not empty, and not made by
+    /// this), or something cannot be written. The old folder is then as it was.
+    pub fn begin(folder: &Path) -> Result<Self, Fault> {
+        let names = Names::of(folder)?;
+        let failed = |error| unwritable(folder, &error);
+        fs::create_dir_all(&names.parent).map_err(failed)?;
+        let lock = File::options()
+            .create(true)
+            .truncate(false)
+            .write(true)
+            .open(&names.lock)
+            .map_err(failed)?;
+        lock.lock().map_err(failed)?;
+        for path in [folder, &names.part, &names.old] {
+            refuse_foreign(path)?;
+        }
+        names.repair(folder).map_err(failed)?;
+        let new = Self {
+            folder: folder.to_owned(),
+            names,
+            _lock: lock,
+        };
+        fs::create_dir(&new.names.part).map_err(failed)?;
+        let marker = new.names.part.join(MARKER);
+        write_new(&marker, MARKER_TEXT.as_bytes()).map_err(failed)?;
+        Ok(new)
     }
-    names.repair(folder).map_err(failed)?;
-    names.build(pages).map_err(failed)?;
-    names.put_in_place(folder).map_err(failed)
+
+    /// Writes a page; several threads may.
+    ///
+    /// # Errors
+    /// `file-unreadable` when its path leads out of the folder, is taken, or cannot be written.
+    pub fn write(&self, page: &Path, bytes: &[u8]) -> Result<(), Fault> {
+        self.put(page, |path| write_new(path, bytes))
+    }
+
+    /// Takes a page over from the folder whose place this one takes.
+    ///
+    /// # Errors
+    /// As [`write`](Self::write), and when the page is not there.
+    pub fn keep(&self, page: &Path) -> Result<(), Fault> {
+        let old = self.folder.join(page);
+        self.put(page, |path| {
+            // Not every file system has a second name for a file.
+            fs::hard_link(&old, path).or_else(|_| fs::copy(&old, path).map(|_| ()))
+        })
+    }
+
+    fn put(&self, page: &Path, make: impl Fn(&Path) -> io::Result<()>) -> Result<(), Fault> {
+        inside(page)?;
+        let path = self.names.part.join(page);
+        let made = make(&path).or_else(|error| {
+            if error.kind() != io::ErrorKind::NotFound {
+                return Err(error);
+            }
+            fs::create_dir_all(parent(&path))?;
+            make(&path)
+        });
+        made.map_err(|error| unwritable(&self.folder, &error))
+    }
+
+    /// Puts the new folder in its place, and deletes the old one.
+    ///
+    /// # Errors
+    /// `file-unreadable` with the path; the old folder is then as it was.
+    pub fn put_in_place(self) -> Result<(), Fault> {
+        let put = || {
+            flush(&self.names.part)?;
+            self.names.put_in_place(&self.folder)
+        };
+        put().map_err(|error| unwritable(&self.folder, &error))
+    }
+}
+
+impl Drop for NewFolder {
+    fn drop(&mut self) {
+        // What cannot be deleted now is by the next run.
+        let _ = delete(&self.names.part);
+    }
 }
 
 /// The names beside a folder that its replacing needs.
+#[derive(Debug)]
 struct Names {
     parent: PathBuf,
     part: PathBuf,
@@ -103,19 +181,12 @@ impl Names {
         Ok(())
     }
 
-    fn build(&self, pages: &[Page]) -> io::Result<()> {
-        fs::create_dir(&self.part)?;
-        write_flushed(&self.part.join(MARKER), MARKER_TEXT.as_bytes())?;
-        for page in pages {
-            let path = self.part.join(&page.path);
-            fs::create_dir_all(parent(&path))?;
-            write_flushed(&path, &page.bytes)?;
-        }
-        flush_folders(&self.part)
-    }
-
     fn put_in_place(&self, folder: &Path) -> io::Result<()> {
         let had_one = folder.exists();
+        if had_one && exchange(&self.part, folder)? {
+            sync_folder(&self.parent)?;
+            return delete(&self.part);
+        }
         if had_one {
             fs::rename(folder, &self.old)?;
             sync_folder(&self.parent)?;
@@ -140,11 +211,16 @@ impl Names {
     }
 }
 
-fn stays_inside(path: &Path) -> bool {
-    let mut parts = path.components().peekable();
-    parts.peek().is_some()
-        && path != Path::new(MARKER)
-        && parts.all(|part| matches!(part, Component::Normal(_)))
+fn inside(page: &Path) -> Result<(), Fault> {
+    let mut parts = page.components().peekable();
+    let stays = parts.peek().is_some()
+        && page != Path::new(MARKER)
+        && parts.all(|part| matches!(part, Component::Normal(_)));
+    if stays {
+        return Ok(());
+    }
+    let message = format!("`{}` leads out of the folder", page.display());
+    Err(Fault::error(Code::FILE_UNREADABLE, message))
 }
 
 /// Refuses what was not made here: a file, a link, a folder with something in it and no marker.
@@ -187,18 +263,24 @@ fn delete(folder: &Path) -> io::Result<()> {
     fs::remove_dir(folder)
 }
 
-fn write_flushed(path: &Path, bytes: &[u8]) -> io::Result<()> {
+fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut file = File::options().write(true).create_new(true).open(path)?;
-    file.write_all(bytes)?;
-    file.sync_all()
+    file.write_all(bytes)
 }
 
-fn flush_folders(folder: &Path) -> io::Result<()> {
-    for entry in fs::read_dir(folder)? {
-        let entry = entry?;
-        if entry.file_type()?.is_dir() {
-            flush_folders(&entry.path())?;
-        }
+/// Exchanges two folders in one step; false where the system or the file system has no such step.
+#[cfg(any(target_os = "linux", target_os = "macos"))]
+fn exchange(one: &Path, other: &Path) -> io::Result<bool> {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    use rustix::io::Errno;
+    match renameat_with(CWD, one, CWD, other, RenameFlags::EXCHANGE) {
+        Ok(()) => Ok(true),
+        Err(Errno::NOSYS | Errno::INVAL | Errno::NOTSUP) => Ok(false),
+        Err(error) => Err(error.into()),
     }
-    sync_folder(folder)
+}
+
+#[cfg(not(any(target_os = "linux", target_os = "macos")))]
+fn exchange(_: &Path, _: &Path) -> io::Result<bool> {
+    Ok(false)
 }

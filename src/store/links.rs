@@ -13,6 +13,8 @@ use crate::search::{Link, LinkTo, Note};
 pub(super) struct Names<'w> {
     procedures: BTreeSet<&'w str>,
     figures: BTreeSet<&'w str>,
+    /// Procedures and calculators: what a note can be about.
+    subjects: BTreeSet<&'w str>,
     notes: BTreeSet<&'w str>,
     cautions: BTreeSet<&'w str>,
 }
@@ -23,9 +25,12 @@ impl<'w> Names<'w> {
         let drafts = workshop.drafts.iter().map(|draft| draft.id.as_str());
         let procedures = workshop.procedures.keys().map(String::as_str);
         let rules = workshop.book.rules();
+        let procedures: BTreeSet<&str> = procedures.chain(drafts).collect();
+        let figures: BTreeSet<&str> = joints::ALL.iter().map(|one| one.name).collect();
         Self {
-            procedures: procedures.chain(drafts).collect(),
-            figures: joints::ALL.iter().map(|one| one.name).collect(),
+            subjects: procedures.union(&figures).copied().collect(),
+            procedures,
+            figures,
             notes: workshop.notes.keys().map(String::as_str).collect(),
             cautions: rules
                 .flat_map(|rule| [rule.machine.as_str(), rule.id.as_str()])
@@ -42,21 +47,18 @@ impl<'w> Names<'w> {
             if itself || known.contains(link.name.as_str()) {
                 continue;
             }
-            faults.push(leads_nowhere(link, what, &known));
+            faults.push(leads_nowhere(link, what, known));
         }
         faults
     }
 
-    fn known(&self, to: LinkTo) -> (&'static str, BTreeSet<&'w str>) {
+    fn known(&self, to: LinkTo) -> (&'static str, &BTreeSet<&'w str>) {
         match to {
-            LinkTo::Procedure => ("procedure", self.procedures.clone()),
-            LinkTo::Figure => ("calculator", self.figures.clone()),
-            LinkTo::Note => ("note", self.notes.clone()),
-            LinkTo::Caution => ("machine with cautions", self.cautions.clone()),
-            LinkTo::About => {
-                let both = self.procedures.union(&self.figures);
-                ("procedure or calculator", both.copied().collect())
-            }
+            LinkTo::Procedure => ("procedure", &self.procedures),
+            LinkTo::Figure => ("calculator", &self.figures),
+            LinkTo::Note => ("note", &self.notes),
+            LinkTo::Caution => ("machine with cautions", &self.cautions),
+            LinkTo::About => ("procedure or calculator", &self.subjects),
         }
     }
 }

@@ -53,6 +53,30 @@ pub(super) fn sync_folder(folder: &Path) -> io::Result<()> {
     }
 }
 
+/// Makes all that is in a folder last. Linux does it for a whole file system in one call, which a
+/// folder of thousands of files is glad of; elsewhere each file is flushed.
+#[cfg(target_os = "linux")]
+pub(super) fn flush(folder: &Path) -> io::Result<()> {
+    rustix::fs::syncfs(fs::File::open(folder)?).map_err(io::Error::from)
+}
+
+/// Makes all that is in a folder last.
+#[cfg(not(target_os = "linux"))]
+pub(super) fn flush(folder: &Path) -> io::Result<()> {
+    for entry in fs::read_dir(folder)? {
+        let entry = entry?;
+        if entry.file_type()?.is_dir() {
+            flush(&entry.path())?;
+        } else {
+            fs::File::options()
+                .append(true)
+                .open(entry.path())?
+                .sync_all()?;
+        }
+    }
+    sync_folder(folder)
+}
+
 /// The fault of something that cannot be written.
 pub(super) fn unwritable(path: &Path, error: &io::Error) -> Fault {
     let message = format!("`{}` cannot be written: {error}", path.display());

@@ -116,6 +116,18 @@ impl Watch {
         event.need_rescan() || event.paths.iter().any(|path| self.is_read(path))
     }
 
+    /// Whether a change at this path would be told; what is not there yet counts by the folder
+    /// that it would be in.
+    pub fn would_tell(&self, path: &Path) -> bool {
+        let mut above = path.ancestors().map(|one| {
+            let here = one.as_os_str().is_empty();
+            if here { Path::new(".") } else { one }
+        });
+        let found = above.find_map(|one| Some((one, one.canonicalize().ok()?)));
+        let whole = found.map(|(one, whole)| whole.join(path.strip_prefix(one).unwrap_or(path)));
+        whole.is_some_and(|whole| self.is_read(&whole))
+    }
+
     fn is_read(&self, path: &Path) -> bool {
         let hidden = |part: &str| part.starts_with('.');
         let of_shop = |shop: &PathBuf| {

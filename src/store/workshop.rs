@@ -11,6 +11,7 @@ use super::links::Names;
 use super::record::read_record;
 use super::{File, Files, Role};
 use crate::caution::{Book, Limits};
+use crate::cores::each as each_of;
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::jobs::Job;
 use crate::procedure::{
@@ -160,8 +161,10 @@ impl Workshop {
         let procedures = self.procedures.values().filter(|procedure| {
             !self.is_borrowed(procedure) || lacking(procedure, self.place()).is_none()
         });
-        for procedure in procedures.chain(&self.drafts) {
-            faults.extend(check(procedure, self.place()));
+        let procedures: Vec<&Procedure> = procedures.chain(&self.drafts).collect();
+        let checked = each_of(&procedures, |procedure| check(procedure, self.place()));
+        for (procedure, told) in procedures.into_iter().zip(checked) {
+            faults.extend(told);
             for (id, place) in &procedure.after {
                 if !self.procedures.contains_key(id) {
                     let message = format!("no procedure has the id `{id}`");
@@ -175,10 +178,17 @@ impl Workshop {
                 }
             }
         }
-        for note in self.notes.values() {
-            faults.extend(self.broken_links(note));
-        }
+        faults.extend(self.broken());
         faults
+    }
+
+    /// What all notes lead to and is not there.
+    pub fn broken(&self) -> Faults {
+        let names = Names::of(self);
+        self.notes
+            .values()
+            .flat_map(|note| names.broken(note))
+            .collect()
     }
 
     /// What a note, of this shop or not yet of it, leads to and is not there.
@@ -239,8 +249,9 @@ fn procedures(
 ) {
     let mut all: BTreeMap<String, (Procedure, bool)> = BTreeMap::new();
     let mut drafts = Vec::new();
-    for file in files.of(Role::Procedure) {
-        let (procedure, told) = load(&file.source, routines);
+    let list: Vec<&File> = files.of(Role::Procedure).collect();
+    let loaded = each_of(&list, |file| load(&file.source, routines));
+    for (file, (procedure, told)) in list.into_iter().zip(loaded) {
         let is_draft = told.any_error();
         faults.extend(told);
         let Some(procedure) = procedure else { continue };

@@ -9,6 +9,9 @@
     reason = "a test may fail, and looks at files itself"
 )]
 
+pub(crate) mod killing;
+pub(crate) mod watching;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
@@ -153,4 +156,21 @@ impl Run {
 /// The folder of the repository.
 pub(crate) fn here() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// The folder in which `npm install` has put the packages that drive and check a browser.
+#[track_caller]
+pub(crate) fn packages() -> PathBuf {
+    let named = std::env::var_os("FACESIDE_NODE").map(PathBuf::from);
+    let home = std::env::var_os("HOME").map(PathBuf::from);
+    let folder = named.unwrap_or_else(|| home.unwrap_or_default().join(".cache/faceside-node"));
+    for package in ["playwright-core", "axe-core", "vnu-jar"] {
+        assert!(
+            folder.join("node_modules").join(package).exists(),
+            "the npm package `{package}` is missing: `.ci/run` installs it, or `npm install \
+             --prefix {} playwright-core axe-core vnu-jar`",
+            folder.display()
+        );
+    }
+    folder
 }
