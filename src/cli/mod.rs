@@ -27,6 +27,8 @@ mod site;
 mod start;
 mod table;
 mod train;
+mod train_roll;
+mod train_sign;
 mod watch;
 
 use std::ffi::OsString;

@@ -8,6 +8,7 @@ use super::args::{Common, Site};
 use super::clock::today;
 use super::open::open;
 use super::output::Output;
+use super::train_roll::roll;
 use super::{End, Stop};
 use crate::caution::{Operations, Rule};
 use crate::diag::{Faults, Severity};
@@ -16,9 +17,10 @@ use crate::live::LiveFiles;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
 use crate::render::{
     CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
-    TermEntry, procedure_fields, site as pages_of, site_search,
+    TermEntry, procedure_fields, site as pages_of, site_search, timetable_blocks,
 };
 use crate::shop::{Machine, ScaleOf, Speeds};
+use crate::shoplog::Day;
 use crate::store::{Page, Workshop, entries, replace_folder};
 use crate::units::{Length, Scale, Towards, Unit};
 
@@ -31,7 +33,11 @@ const SAMPLE: &str = include_str!("../../procedures/start/procedures/first-proce
 /// Builds the site.
 pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<End, Stop> {
     let workshop = open(common, out)?;
-    let pages = pages(&workshop)?;
+    let mut pages = pages(&workshop)?;
+    if typed.with_people {
+        let table = roll(&workshop, out).timetable(&Day::new(&today())?);
+        pages.people = timetable_blocks(&table);
+    }
     let mut files = pages_of(&pages)?;
     files.extend(site_search(&pages, &entries(&workshop), &workshop.terms)?);
     let files: Vec<Page> = files
@@ -103,6 +109,7 @@ pub(super) fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         schema: schema_text(),
         speech: workshop.speech(),
         floor: floor(workshop),
+        people: Vec::new(),
     })
 }
 

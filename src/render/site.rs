@@ -35,6 +35,9 @@ const PARTS: [(&str, &str); 8] = [
     ("Writing a procedure", "writing.html"),
 ];
 
+/// The page of people, where there is one.
+pub(super) const PEOPLE: &str = "people.html";
+
 /// A page before it is put into its frame.
 struct Page {
     path: String,
@@ -180,7 +183,9 @@ fn lists(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
         as_it_stands(templates, PARTS[at].1, (shop, PARTS[at].0), blocks)
     };
     let home = lists::home(pages, &PARTS);
-    Ok(vec![
+    let people = (!pages.people.is_empty())
+        .then(|| as_it_stands(templates, PEOPLE, (shop, "Who may do what"), &pages.people));
+    let mut all = vec![
         page(spoken, "index.html", ("Workshop manual", shop), home)?,
         told(0, lists::procedures(pages))?,
         told(1, lists::machines(pages))?,
@@ -195,7 +200,9 @@ fn lists(templates: &Templates, pages: &SitePages) -> Result<Vec<Page>, Fault> {
             (shop, PARTS[7].0),
             &writing(&pages.sample),
         )?,
-    ])
+    ];
+    all.extend(people.transpose()?);
+    Ok(all)
 }
 
 fn about(templates: &Templates, pages: &SitePages) -> Result<Page, Fault> {

@@ -653,6 +653,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
             yaml: "procedure: stopped-housing # </script><img src=x>\n".to_owned(),
         }],
         left_out: Vec::new(),
+        people: Vec::new(),
         machines: Vec::new(),
         cautions: vec![CautionPage {
             machine: "router-table".to_owned(),
