@@ -157,7 +157,7 @@ struct Led {
 }
 
 impl Led {
-    /// Says yes, and goes on by Enter where that may be.
+    /// Says yes, takes the first answer, and goes on by Enter where that may be.
     fn lead(folder: &Folder) -> Self {
         let mut child = start(folder, &TRAIN, Stdio::piped());
         let mut input = child.stdin.take().unwrap();
@@ -179,8 +179,12 @@ impl Led {
                 let lines = record(&record_text(folder)).0;
                 led.prompts.push((led.printed.len(), lines));
                 let last = led.printed.rsplit(|byte| *byte == b'\n').next().unwrap();
-                let may_enter = String::from_utf8_lossy(last).contains("Enter");
-                let answer = if may_enter { "\n" } else { "y\n" };
+                let last = String::from_utf8_lossy(last);
+                let answer = match (last.contains("Enter"), last.contains("[number of")) {
+                    (true, _) => "\n",
+                    (false, true) => "1\n",
+                    (false, false) => "y\n",
+                };
                 led.answers.push_str(answer);
                 input.write_all(answer.as_bytes()).unwrap();
             }

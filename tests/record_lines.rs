@@ -10,8 +10,9 @@ use std::collections::BTreeMap;
 use faceside::diag::{Code, Faults, Severity, Source};
 use faceside::joints::Feel;
 use faceside::shoplog::{
-    Correction, CutterMeasured, CutterState, Day, Entry, Event, Limits, Line, Mark, Measured,
-    Moves, NearMiss, Person, Run, SetTo, SheetFault, Taught, TestCut, Verdict, What, Wood, Work,
+    Answered, Authority, Correction, CutterMeasured, CutterState, Day, Element, Entry, Event,
+    Limits, Line, Mark, Measured, Moves, NearMiss, Person, Questions, Run, SetTo, SheetFault,
+    Taught, Test, TestCut, TestReading, Verdict, Watched, WatchedRun, What, Wood, Work,
     next_number, read, standing,
 };
 use faceside::units::Length;
@@ -423,6 +424,63 @@ fn work_event() -> impl Strategy<Value = Event> {
         })
 }
 
+/// What follows a lesson: runs that were watched, tests, authorities, questions.
+fn teaching_event() -> impl Strategy<Value = Event> {
+    let texts = (any::<String>(), any::<Option<String>>(), words());
+    let inputs = (any::<u32>(), any::<bool>(), length());
+    (0..5, texts, inputs).prop_map(|(kind, (text, some, list), (number, yes, value))| {
+        let watched = Watched {
+            learner: person("A07"),
+            by: person("BK"),
+            procedure: text.clone(),
+            revision: number,
+        };
+        match kind {
+            0 => Event::SignedTaught { lesson: taught() },
+            1 => Event::WatchedRun(WatchedRun {
+                watched,
+                machines: list,
+                helped: yes,
+                explained: !yes,
+                unsafe_act: yes,
+                note: some,
+            }),
+            2 => Event::Test(Test {
+                watched,
+                machines: list,
+                elements: vec![Element {
+                    step: number,
+                    held: yes,
+                }],
+                readings: vec![TestReading {
+                    step: number,
+                    what: text,
+                    value,
+                    low: value,
+                    high: value,
+                }],
+                prompts: number,
+                unsafe_act: some,
+            }),
+            3 => Event::Authority(Authority {
+                watched,
+                machines: list,
+                limits: some,
+                until: Day::new("2028-02-29").unwrap(),
+            }),
+            _ => Event::Questions(Questions {
+                watched,
+                attempt: number,
+                answers: vec![Answered {
+                    ask: text.clone(),
+                    answer: text.clone(),
+                    wanted: text,
+                }],
+            }),
+        }
+    })
+}
+
 fn correction() -> impl Strategy<Value = Event> {
     let instead = prop::option::of(work_event().prop_map(Box::new));
     (instead, any::<String>(), any::<u64>()).prop_map(|(instead, why, number)| {
@@ -442,6 +500,7 @@ fn events() -> impl Strategy<Value = Vec<Event>> {
         reading(),
         lesson_event(),
         work_event(),
+        teaching_event(),
         correction(),
         Just(note(""))
     ];

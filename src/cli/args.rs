@@ -118,26 +118,69 @@ pub(super) struct Print {
 
 /// `faceside train`
 #[derive(Debug, Args)]
+#[command(after_help = TRAIN_EXAMPLES)]
 pub(super) struct Train {
     /// Id of the procedure
     #[arg(value_name = "PROCEDURE")]
-    pub(super) procedure: String,
-    /// Who learns: an id or initials
+    pub(super) procedure: Option<String>,
+    /// Who learns: an id or initials; without a procedure, this person's own record
     #[arg(long, value_name = "ID")]
     pub(super) person: Option<String>,
-    /// Who teaches: an id or initials
+    /// Who teaches, watches or signs: an id or initials
     #[arg(long, value_name = "ID")]
     pub(super) by: Option<String>,
     /// Fill the lesson's numbers from this job instead of the worked example
     #[arg(long, value_name = "JOB")]
     pub(super) job: Option<String>,
-    /// Print the lesson sheet instead
+    /// Print the lesson sheet instead, or with --timetable the timetable
     #[arg(long)]
     pub(super) sheet: bool,
+    /// Folder for the sheet as HTML for paper
+    #[arg(long, value_name = "DIR", requires = "sheet")]
+    pub(super) out: Option<PathBuf>,
+    /// Who may do what, and how far everybody is
+    #[arg(long, conflicts_with_all = ["procedure", "person"])]
+    pub(super) timetable: bool,
+    /// Sign what was watched; what is needed is asked
+    #[arg(long, value_enum, value_name = "WHAT", requires = "procedure", conflicts_with_all = ["sheet", "questions"])]
+    pub(super) sign: Option<SignWord>,
+    /// Questions about the procedure, without a lesson
+    #[arg(long, requires = "procedure", conflicts_with = "sheet")]
+    pub(super) questions: bool,
     /// Go on at this place of the lesson, as told at the pause
     #[arg(long, default_value_t = 1, value_name = "N")]
     pub(super) from: usize,
 }
+
+/// What is signed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum SignWord {
+    /// Every step was taught in lessons
+    Taught,
+    /// A practice run was watched
+    Run,
+    /// The test was watched
+    Tested,
+    /// The learner may work alone: machines, limits, last day
+    Allowed,
+}
+
+const TRAIN_EXAMPLES: &str = "\
+Examples:
+  faceside train stopped-housing --person A07 --by I02
+  faceside train stopped-housing --sheet --out lesson
+  faceside train stopped-housing --person A07 --by I02 --questions
+  faceside train stopped-housing --person A07 --by I02 --sign run
+  faceside train stopped-housing --person A07 --by I05 --sign tested
+  faceside train stopped-housing --person A07 --by I05 --sign allowed
+  faceside train --timetable
+  faceside train --person A07
+
+In order: a lesson that ends with the signature as taught; three clean watched runs in a row, on two
+days; the test, watched by another than who taught; the authority, which ends with its day, rests
+when it is not used, and is suspended by a near miss. Nobody signs for himself.
+
+Exit code 0: done; 1: refused, or the record cannot be written; 2: an answer is missing.";
 
 /// `faceside fit`
 #[derive(Debug, Args)]
@@ -286,6 +329,9 @@ pub(super) struct Check {
 /// `faceside site`
 #[derive(Debug, Args)]
 pub(super) struct Site {
+    /// Add a page of who may do what, people by id or initials; left out unless asked for
+    #[arg(long, conflicts_with = "watch")]
+    pub(super) with_people: bool,
     /// Folder for the pages (default: out/site)
     #[arg(long, value_name = "DIR")]
     pub(super) out: Option<PathBuf>,

@@ -28,6 +28,8 @@ mod site_watch;
 mod start;
 mod table;
 mod train;
+mod train_roll;
+mod train_sign;
 mod watch;
 
 use std::ffi::OsString;

@@ -11,6 +11,7 @@ use super::jobs::{job, sheets};
 use super::open::open;
 use super::output::Output;
 use super::site_watch::watch;
+use super::train_roll::roll;
 use super::{End, Stop};
 use crate::caution::{Operations, Rule};
 use crate::cores::each;
@@ -19,11 +20,13 @@ use crate::jobs::Sheets;
 use crate::joints;
 use crate::live::LiveFiles;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
+use crate::render::block::Block;
 use crate::render::{
     CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
-    TermEntry, procedure_fields, site_into, site_search,
+    TermEntry, procedure_fields, site_into, site_search, timetable_blocks,
 };
 use crate::shop::{Machine, ScaleOf, Speeds};
+use crate::shoplog::Day;
 use crate::store::{NewFolder, Workshop, entries};
 use crate::units::{Length, Scale, Towards, Unit};
 
@@ -41,7 +44,12 @@ pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<En
         return watch(typed.port, &folder, common, out);
     }
     let workshop = open(common, out)?;
-    let (count, told) = build(&workshop, &folder, || Ok(()))?;
+    let people = if typed.with_people {
+        timetable_blocks(&roll(&workshop, out).timetable(&Day::new(&today())?))
+    } else {
+        Vec::new()
+    };
+    let (count, told) = build(&workshop, people, &folder, || Ok(()))?;
     out.report(told.iter());
     let home = folder.join("index.html");
     out.say(&format!("{count} files: {}", home.display()));
@@ -69,16 +77,19 @@ fn in_hand(workshop: &Workshop) -> (Option<Sheets>, Faults) {
     (None, told)
 }
 
-/// Builds the whole site in its folder; gives how many files it has, and what is to be told of the
-/// job in hand. `go_on` is asked before each file.
+/// Builds the whole site in its folder, with a page of `people` when something is said of them;
+/// gives how many files it has, and what is to be told of the job in hand. `go_on` is asked before
+/// each file.
 pub(super) fn build(
     workshop: &Workshop,
+    people: Vec<Block>,
     folder: &Path,
     go_on: impl Fn() -> Result<(), Fault> + Sync,
 ) -> Result<(usize, Faults), Faults> {
     let mut pages = pages(workshop)?;
     let (job, told) = in_hand(workshop);
     pages.job = job;
+    pages.people = people;
     let new = NewFolder::begin(folder)?;
     let put = |path: &str, bytes: Vec<u8>| {
         go_on()?;
@@ -157,6 +168,7 @@ pub fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         schema: schema_text(),
         speech: workshop.speech(),
         floor: floor(workshop),
+        people: Vec::new(),
     })
 }
 

@@ -75,7 +75,7 @@ fn build(
     }
     let building = interrupt.building.lock();
     let _whole = building.unwrap_or_else(PoisonError::into_inner);
-    let (count, _) = super::site::build(&workshop, pages, || interrupt.go_on())?;
+    let (count, _) = super::site::build(&workshop, Vec::new(), pages, || interrupt.go_on())?;
     Ok(count)
 }
 

@@ -1,4 +1,5 @@
-//! `faceside train PROCEDURE`: a lesson in the terminal, written to the shop record as it goes.
+//! `faceside train PROCEDURE`: a lesson in the terminal, written to the shop record as it goes; its
+//! sheet; and, in the files beside, the timetable and signatures.
 //!
 //! Reads plain lines, so that it works in a pipe; the end of the input is a pause. Every event is
 //! on disk before the next question is asked.
@@ -11,28 +12,67 @@ use super::input::line;
 use super::jobs::job;
 use super::open::open;
 use super::output::Output;
-use super::{End, Stop};
+use super::train_roll::timetable;
+use super::{End, Stop, train_roll, train_sign};
 use crate::diag::{Code, Fault, nearest};
 use crate::procedure::{Filled, Given, Procedure, example, fill};
-use crate::shoplog::{Day, Person, read};
-use crate::store::{Workshop, append_event, record_file};
+use crate::render::{lesson_html, timetable_html};
+use crate::search::Speech;
+use crate::shop::Paper;
+use crate::shoplog::{Day, Event, Person, Watched, read, standing};
+use crate::store::{Page, Workshop, append_event, record_file, replace_folder};
 use crate::training::{Lesson, Sitting, Talk, lesson_sheet, plain};
 
 /// Leads a lesson.
 pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<End, Stop> {
     let workshop = open(common, out)?;
-    let procedure = procedure(&typed.procedure, &workshop)?;
+    if typed.timetable {
+        let table = timetable(&workshop, common.json, out)?;
+        return sheet(typed, &workshop, out, |paper, speech| {
+            let html = timetable_html(&table, &workshop.shop.name, paper, speech)?;
+            Ok(("timetable.html".to_owned(), html))
+        });
+    }
+    let Some(id) = &typed.procedure else {
+        let who = self::person(typed.person.as_deref(), "--person", "who learns")?;
+        return train_roll::person(&who, &workshop, common.json, out);
+    };
+    let procedure = procedure(id, &workshop)?;
     let speech = workshop.speech();
     let say = |text: &str| speech.say(text).into_owned();
     let filled = filled(typed, procedure, &workshop)?.spoken(&say);
     let lesson = Lesson::new(&filled, &say(&workshop.limits.short))?;
     if typed.sheet {
         out.say(&lesson_sheet(&lesson, Output::width()));
-        return Ok(End::Done);
+        return sheet(typed, &workshop, out, |paper, speech| {
+            let html = lesson_html(
+                &filled,
+                &lesson,
+                (&workshop.shop.name, &today()),
+                paper,
+                speech,
+            )?;
+            Ok((format!("lesson-{}.html", lesson.procedure), html))
+        });
+    }
+    let learner = person(typed.person.as_deref(), "--person", "who learns")?;
+    let instructor = person(typed.by.as_deref(), "--by", "who teaches")?;
+    let watched = Watched {
+        learner: learner.clone(),
+        by: instructor.clone(),
+        procedure: lesson.procedure.clone(),
+        revision: lesson.revision,
+    };
+    if let Some(what) = typed.sign {
+        return train_sign::sign(what, &watched, lesson, &workshop, out);
+    }
+    if typed.questions {
+        return train_sign::ask(&watched, &lesson, &workshop, out);
     }
     let sitting = Sitting {
-        learner: person(typed.person.as_deref(), "--person", "who learns")?,
-        instructor: person(typed.by.as_deref(), "--by", "who teaches")?,
+        attempt: attempt(&workshop, &watched),
+        learner,
+        instructor,
         today: Day::new(&today())?,
         unit: workshop.shop.units,
         from: u32::try_from(typed.from).unwrap_or(u32::MAX),
@@ -50,6 +90,42 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
         turn = talk.next(line().as_deref());
     }
     out.say(&format!("Recorded in {}", record.display()));
+    Ok(End::Done)
+}
+
+/// Which time the learner is asked questions now.
+fn attempt(workshop: &Workshop, watched: &Watched) -> u32 {
+    let events = standing(&workshop.record).0;
+    let attempts = events.iter().filter_map(|one| match &one.event {
+        Event::Questions(questions)
+            if questions.watched.learner == watched.learner
+                && questions.watched.procedure == watched.procedure =>
+        {
+            Some(questions.attempt)
+        }
+        _ => None,
+    });
+    attempts.max().unwrap_or(0).saturating_add(1)
+}
+
+/// Writes a sheet as HTML where a folder for it was named.
+fn sheet(
+    typed: &Train,
+    workshop: &Workshop,
+    out: &mut Output,
+    made: impl FnOnce(Paper, &Speech) -> Result<(String, String), Fault>,
+) -> Result<End, Stop> {
+    let Some(folder) = &typed.out else {
+        return Ok(End::Done);
+    };
+    let (name, html) = made(workshop.shop.paper, &workshop.speech())?;
+    let path = folder.join(&name);
+    let page = Page {
+        path: PathBuf::from(name),
+        bytes: html.into_bytes(),
+    };
+    replace_folder(folder, &[page])?;
+    out.say(&format!("As HTML for paper: {}", path.display()));
     Ok(End::Done)
 }
 

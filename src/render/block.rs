@@ -244,6 +244,11 @@ pub enum Block {
         /// The steps.
         steps: Vec<Step>,
     },
+    /// Steps as a lesson has them: act, key points and reason side by side, cautions before them.
+    Breakdown {
+        /// The steps.
+        steps: Vec<Step>,
+    },
     /// A drawing to scale; each writer draws or describes it.
     Drawing {
         /// Shape and lengths.

@@ -64,6 +64,14 @@ pub fn checklist_html(
     Ok(files)
 }
 
+/// A sheet that stands alone, as one file.
+pub(super) fn lone(sheet: Sheet, paper: Paper, limits: &str) -> Result<String, Fault> {
+    let templates = Templates::new()?;
+    let title = format!("{}: {}", sheet.running.job, sheet.title);
+    let printed = print(&templates, 0, &sheet)?;
+    file(&templates, &title, (paper, limits), &[printed])
+}
+
 fn print(templates: &Templates, at: usize, sheet: &Sheet) -> Result<Printed, Fault> {
     let running = &sheet.running;
     let left = format!("{} · {}", running.job, running.procedure);

@@ -4,7 +4,7 @@ use super::block::{Block, section, words};
 use super::inert::slug;
 use super::pages::{Links, ProcedurePage, SitePages};
 use super::places::Places;
-use super::site::title;
+use super::site::{PEOPLE, title};
 use crate::jobs::Sheets;
 
 /// Families of procedures in the order of a book on joints; others follow by name.
@@ -58,8 +58,16 @@ pub(super) fn home(pages: &SitePages, parts: &[(&str, &str)]) -> Vec<Block> {
             remark(path).to_owned(),
         )
     };
+    let people = (!pages.people.is_empty()).then(|| {
+        let remark = "how far everybody is, and until when";
+        (
+            "Who may do what".to_owned(),
+            PEOPLE.to_owned(),
+            remark.to_owned(),
+        )
+    });
     blocks.push(Block::Links {
-        rows: parts.iter().skip(1).map(row).collect(),
+        rows: parts.iter().skip(1).map(row).chain(people).collect(),
     });
     blocks.push(Block::Rule {
         name: "Limits".to_owned(),

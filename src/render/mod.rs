@@ -15,6 +15,8 @@ mod inert;
 mod json;
 mod layout;
 #[cfg(feature = "program")]
+mod lesson;
+#[cfg(feature = "program")]
 mod lists;
 mod live;
 #[cfg(feature = "program")]
@@ -55,6 +57,8 @@ pub use form::procedure_fields;
 pub use inert::{json_text, terminal_text};
 #[cfg(feature = "program")]
 pub use json::sheets_json;
+#[cfg(feature = "program")]
+pub use lesson::{lesson_html, timetable_blocks, timetable_html};
 pub use live::LiveWriter;
 pub use pages::{
     CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,

@@ -53,6 +53,8 @@ pub struct SitePages {
     pub speech: Speech,
     /// What the calculators' pages are worked out with.
     pub floor: LiveFloor,
+    /// Who may do what; empty unless it was asked for.
+    pub people: Vec<Block>,
 }
 
 /// The shop as its live pages need it.

@@ -41,6 +41,9 @@ const PARTS: [(&str, &str); 8] = [
     ("Writing a procedure", "writing.html"),
 ];
 
+/// The page of people, where there is one.
+pub(super) const PEOPLE: &str = "people.html";
+
 /// A page before it is put into its frame.
 struct Page {
     over: String,
@@ -68,6 +71,7 @@ enum Subject<'p> {
     Home,
     /// One of [`PARTS`].
     Part(usize),
+    People,
     Procedure(&'p ProcedurePage),
     Cautions(&'p CautionPage),
     Note(&'p NotePage),
@@ -83,6 +87,7 @@ impl Subject<'_> {
         let (folder, name) = match self {
             Self::Home => return "index.html".to_owned(),
             Self::Part(at) => return PARTS[*at].1.to_owned(),
+            Self::People => return PEOPLE.to_owned(),
             Self::Procedure(one) => ("procedures", slug(&one.example.procedure)),
             Self::Cautions(one) => ("cautions", slug(&one.machine)),
             Self::Note(one) => ("notes", slug(&one.id)),
@@ -143,6 +148,7 @@ pub fn site_into<R: Send>(
 fn subjects<'p>(pages: &'p SitePages, woods: &'p [Wood], sheets: &'p [Sheet]) -> Vec<Subject<'p>> {
     let mut all = vec![Subject::Home];
     all.extend((0..PARTS.len()).map(Subject::Part));
+    all.extend((!pages.people.is_empty()).then_some(Subject::People));
     all.extend(pages.procedures.iter().map(Subject::Procedure));
     all.extend(pages.cautions.iter().map(Subject::Cautions));
     all.extend(pages.notes.iter().map(Subject::Note));
@@ -270,6 +276,10 @@ fn made(
             page(spoken, ("Workshop manual", &pages.shop), home)
         }
         Subject::Part(at) => part(*at, templates, (pages, places), woods),
+        Subject::People => {
+            let heads = (pages.shop.as_str(), "Who may do what");
+            as_it_stands(templates, heads, &pages.people)
+        }
         Subject::Procedure(one) => procedure(templates, (pages, places), one),
         Subject::Cautions(one) => {
             let heads = ("Machines and cautions", &*title(&one.machine));

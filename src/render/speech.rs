@@ -98,7 +98,9 @@ fn one(block: &mut Block, speech: &Speech) {
             }
         }
         Block::Standing { cautions } => cautions.iter_mut().for_each(|one| panel(one, speech)),
-        Block::Steps { steps } => steps.iter_mut().for_each(|one| step(one, speech)),
+        Block::Steps { steps } | Block::Breakdown { steps } => {
+            steps.iter_mut().for_each(|one| step(one, speech))
+        }
         Block::Troubles { rows } => {
             for (see, cause, cure) in rows {
                 [see, cause, cure]

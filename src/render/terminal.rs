@@ -116,7 +116,9 @@ impl Page {
                 self.line("");
                 cautions.iter().for_each(|panel| self.panel(panel));
             }
-            Block::Steps { steps } => steps.iter().for_each(|step| self.step(step)),
+            Block::Steps { steps } | Block::Breakdown { steps } => {
+                steps.iter().for_each(|step| self.step(step))
+            }
             Block::Drawing {
                 drawing, speech, ..
             } => self.drawing(drawing, speech),

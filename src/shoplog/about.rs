@@ -1,7 +1,7 @@
 //! What every event can be asked: its kind, who, and which procedure, machine and cutter it is
 //! about.
 
-use super::{Event, Person};
+use super::{Authority, Event, Person, Questions, Test, WatchedRun};
 
 impl Event {
     /// The kind as it stands in a line.
@@ -16,6 +16,11 @@ impl Event {
             Self::FollowUp { .. } => "follow-up",
             Self::LessonPaused { .. } => "lesson-paused",
             Self::LessonEnded { .. } => "lesson-ended",
+            Self::SignedTaught { .. } => "signed-taught",
+            Self::WatchedRun(_) => "watched-run",
+            Self::Test(_) => "test",
+            Self::Authority(_) => "authority",
+            Self::Questions(_) => "questions",
             Self::Note { .. } => "note",
             Self::Run(_) => "run",
             Self::TestCut(_) => "test-cut",
@@ -36,7 +41,12 @@ impl Event {
             | Self::Explained { lesson, .. }
             | Self::FollowUp { lesson, .. }
             | Self::LessonPaused { lesson, .. }
-            | Self::LessonEnded { lesson, .. } => Some(&lesson.instructor),
+            | Self::LessonEnded { lesson, .. }
+            | Self::SignedTaught { lesson } => Some(&lesson.instructor),
+            Self::WatchedRun(WatchedRun { watched, .. })
+            | Self::Test(Test { watched, .. })
+            | Self::Authority(Authority { watched, .. })
+            | Self::Questions(Questions { watched, .. }) => Some(&watched.by),
             Self::Reading { by, .. } | Self::Note { by, .. } => Some(by),
             Self::Run(run) => Some(&run.by),
             Self::TestCut(cut) => Some(&cut.by),
@@ -57,7 +67,12 @@ impl Event {
             | Self::Explained { lesson, .. }
             | Self::FollowUp { lesson, .. }
             | Self::LessonPaused { lesson, .. }
-            | Self::LessonEnded { lesson, .. } => Some(&lesson.procedure),
+            | Self::LessonEnded { lesson, .. }
+            | Self::SignedTaught { lesson } => Some(&lesson.procedure),
+            Self::WatchedRun(WatchedRun { watched, .. })
+            | Self::Test(Test { watched, .. })
+            | Self::Authority(Authority { watched, .. })
+            | Self::Questions(Questions { watched, .. }) => Some(&watched.procedure),
             Self::Reading { procedure, .. } => Some(procedure),
             Self::Note { about, .. } => about.as_deref(),
             Self::Run(run) => Some(&run.work.procedure),
@@ -78,6 +93,8 @@ impl Event {
             Self::TestCut(cut) => (cut.work.machine.as_deref(), cut.work.cutter.as_deref()),
             Self::CutterMeasured(one) => (None, Some(&one.cutter)),
             Self::NearMiss(one) => (one.machine.as_deref(), None),
+            Self::WatchedRun(run) => (run.machines.first().map(String::as_str), None),
+            Self::Test(test) => (test.machines.first().map(String::as_str), None),
             _ => (None, None),
         }
     }

@@ -2,15 +2,17 @@
 //!
 //! A new kind is a new variant: older programs keep its lines and say that they do not know them.
 //! Lengths are written in millimetres, exactly as held (whole nanometres). Teaching and testing
-//! are separate events (1206 p. 9 and 1012 p. 11, read; see `procedures.md` 1C, T9): nothing here
-//! says that a person is competent, only what a lesson covered. What is recorded is what was
-//! ticked, not what was done (D17).
+//! are separate events (1206 p. 9 and 1012 p. 11, read; see `procedures.md` 1C, T9). What is recorded
+//! is what was ticked, not what was done (D17).
 
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Correction, CutterMeasured, Day, NearMiss, Person, Run, SheetFault, TestCut, mm};
+use super::{
+    Authority, Correction, CutterMeasured, Day, NearMiss, Person, Questions, Run, SheetFault, Test,
+    TestCut, WatchedRun, mm,
+};
 use crate::units::Length;
 
 /// Who is taught what by whom; on every line of a lesson, so that each stands alone.
@@ -161,6 +163,19 @@ pub enum Event {
         /// Who signed these steps as taught; not a test.
         taught_by: Option<Person>,
     },
+    /// Steps were signed as taught, apart from a lesson.
+    SignedTaught {
+        /// Who, what, by whom.
+        lesson: Taught,
+    },
+    /// A run was watched.
+    WatchedRun(WatchedRun),
+    /// A test was watched.
+    Test(Test),
+    /// Somebody may work alone.
+    Authority(Authority),
+    /// Questions were answered.
+    Questions(Questions),
     /// Anything worth keeping.
     Note {
         /// Who wrote it.

@@ -7,7 +7,7 @@
 //!
 //! | file | holds |
 //! |---|---|
-//! | `event`, `work`, `person` | what can be written down |
+//! | `event`, `work`, `teaching`, `person` | what can be written down |
 //! | `line`, `read`, `mark` | how a line is written, read back, named |
 //! | `about` | what every event can be asked |
 //! | `standing` | what holds after corrections |
@@ -34,6 +34,7 @@ mod read;
 mod show;
 mod standing;
 mod summary;
+mod teaching;
 mod work;
 
 pub use event::{Event, Taught, Verdict};
@@ -50,6 +51,9 @@ pub use read::{Entry, What, next_number, read};
 pub use show::{lines_of, say};
 pub use standing::{Standing, standing};
 pub use summary::{Tally, summary};
+pub use teaching::{
+    Answered, Authority, Element, Questions, Test, TestReading, Watched, WatchedRun,
+};
 pub use work::{
     Correction, CutterMeasured, CutterState, Limits, Measured, Moves, NearMiss, Run, SetTo,
     SheetFault, TestCut, Wood, Work,

@@ -91,6 +91,26 @@ impl Day {
     }
 }
 
+impl Day {
+    /// Days from `earlier` to this one; under nothing when that is later.
+    pub fn since(&self, earlier: &Self) -> i32 {
+        let since = self.date().since(earlier.date());
+        since.map_or(0, |span| span.get_days())
+    }
+
+    /// The day so many days later; the last of the calendar at the most.
+    #[must_use]
+    pub fn plus(&self, days: i32) -> Self {
+        let span = jiff::Span::new().try_days(days).unwrap_or_default();
+        Self(self.date().saturating_add(span).to_string())
+    }
+
+    /// What was taken by [`Day::new`] is in the calendar.
+    fn date(&self) -> jiff::civil::Date {
+        self.0.parse().unwrap_or(jiff::civil::Date::ZERO)
+    }
+}
+
 impl fmt::Display for Day {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.0)

@@ -1,7 +1,8 @@
 //! An entry of the record in one line for a person, figures in the reader's unit.
 
 use super::{
-    Correction, CutterState, Event, Measured, NearMiss, SetTo, SheetFault, Standing, Verdict, Work,
+    Correction, CutterState, Event, Measured, NearMiss, SetTo, SheetFault, Standing, Verdict,
+    Watched, Work,
 };
 use crate::units::{Length, Scale, Towards, Unit};
 
@@ -81,13 +82,43 @@ pub fn say(event: &Event, unit: Unit) -> String {
         }
         Event::SheetFault(one) => sheet_fault(one),
         Event::Correction(one) => correction(one, unit),
-        lesson => vec![lesson_words(lesson)],
+        other => training(other),
     };
     // What was typed may hold line breaks or worse; a line of the list stays one line.
     let line = parts.join("; ");
     line.chars()
         .map(|c| if c.is_control() { ' ' } else { c })
         .collect()
+}
+
+/// Lessons and what follows them.
+fn training(event: &Event) -> Vec<String> {
+    match event {
+        Event::WatchedRun(run) => {
+            let how = if run.is_clean() {
+                "clean"
+            } else {
+                "with help, slips or unsaid points"
+            };
+            watched(&format!("watched run, {how}"), &run.watched)
+        }
+        Event::Test(test) => {
+            let failed = test.failed();
+            let how = failed.map_or("passed".to_owned(), |why| format!("not passed, {why}"));
+            watched(&format!("test, {how}"), &test.watched)
+        }
+        Event::Authority(one) => watched(&format!("authorised until {}", one.until), &one.watched),
+        Event::Questions(one) => {
+            let right = one
+                .answers
+                .iter()
+                .filter(|answer| answer.is_right())
+                .count();
+            let what = format!("questions, {right} of {} right", one.answers.len());
+            watched(&what, &one.watched)
+        }
+        lesson => vec![lesson_words(lesson)],
+    }
 }
 
 fn near_miss(one: &NearMiss) -> Vec<String> {
@@ -117,11 +148,21 @@ fn correction(one: &Correction, unit: Unit) -> Vec<String> {
     parts
 }
 
+fn watched(what: &str, of: &Watched) -> Vec<String> {
+    vec![
+        what.to_owned(),
+        of.procedure.clone(),
+        format!("learner {}", of.learner),
+        format!("by {}", of.by),
+    ]
+}
+
 fn lesson_words(event: &Event) -> String {
     let (lesson, what) = match event {
         Event::LessonStarted { lesson, .. } => (lesson, "begun"),
         Event::LessonPaused { lesson, .. } => (lesson, "paused"),
         Event::LessonEnded { lesson, .. } => (lesson, "ended"),
+        Event::SignedTaught { lesson } => (lesson, "signed as taught"),
         Event::FollowUp { lesson, .. } => (lesson, "to be followed up"),
         Event::Prepared { lesson, .. }
         | Event::Presented { lesson, .. }

@@ -28,6 +28,7 @@ impl Talk {
             Card::Measure(at) => self.reading(at, line),
             Card::Explain(subject) => self.asked(subject, line),
             Card::Said(subject, point) => self.said(subject, point, yes),
+            Card::Choose(at) => self.chosen(at, line),
             // Yes can only be said here when nothing is open.
             Card::Sign => {
                 self.done.signed = yes;
@@ -144,6 +145,24 @@ impl Talk {
             effect.say = vec![Say::Text(words.to_owned()), Say::Point(caution.clone())];
         }
         effect
+    }
+
+    /// The last answer puts all of them on record.
+    fn chosen(&mut self, at: usize, line: &str) -> Effect {
+        let answered = match self.questions[at].answered(line) {
+            Ok(answered) => answered,
+            Err(fault) => return stay(format!("{}.", fault.message)),
+        };
+        let say = vec![super::told(&answered)];
+        self.done.chosen.insert(at, answered);
+        let last = at + 1 == self.questions.len();
+        let events = if last { self.answers() } else { None };
+        let on = true;
+        Effect {
+            on,
+            say,
+            events: events.into_iter().collect(),
+        }
     }
 
     fn helper(&mut self, line: &str) -> Effect {

@@ -46,6 +46,8 @@ pub(super) enum Card {
     Explain(Subject),
     /// Whether one of them was said.
     Said(Subject, usize),
+    /// A question with answers to choose from.
+    Choose(usize),
     /// Whether the lesson is signed as taught.
     Sign,
     /// Whom the learner asks.
@@ -54,8 +56,8 @@ pub(super) enum Card {
     FollowUp,
 }
 
-/// All cards of a lesson.
-pub(super) fn cards(lesson: &Lesson) -> Vec<Card> {
+/// All cards of a lesson with so many questions.
+pub(super) fn cards(lesson: &Lesson, questions: usize) -> Vec<Card> {
     let mut cards: Vec<_> = (0..ticks(lesson).len()).map(Card::Tick).collect();
     for (unit, taught) in lesson.units.iter().enumerate() {
         let steps = || (0..taught.steps.len()).map(move |step| At { unit, step });
@@ -82,12 +84,13 @@ pub(super) fn cards(lesson: &Lesson) -> Vec<Card> {
             cards.extend((0..points).map(|point| Card::Said(subject, point)));
         }
     }
+    cards.extend((0..questions).map(Card::Choose));
     cards.extend([Card::Sign, Card::Helper, Card::FollowUp]);
     cards
 }
 
 /// What is ticked before the lesson; the last one is isolation, where a machine is used.
-pub(super) fn ticks(lesson: &Lesson) -> Vec<&'static str> {
+pub fn ticks(lesson: &Lesson) -> Vec<&'static str> {
     let isolated = lesson.uses_machine().then_some(ISOLATED);
     TICKS.iter().copied().chain(isolated).collect()
 }
@@ -132,7 +135,7 @@ impl Card {
             }
             Self::Step(at) | Self::Did(at) | Self::Measure(at) => at.unit,
             Self::Explain(subject) | Self::Said(subject, _) => subject.unit,
-            Self::Sign | Self::Helper | Self::FollowUp => lesson.units.len() - 1,
+            Self::Choose(_) | Self::Sign | Self::Helper | Self::FollowUp => lesson.units.len() - 1,
         }
     }
 
@@ -159,6 +162,7 @@ impl Card {
             | Self::Isolated(_)
             | Self::Shown(_)
             | Self::Explain(_)
+            | Self::Choose(_)
             | Self::Helper
             | Self::FollowUp => Vec::new(),
         }
@@ -184,6 +188,7 @@ impl Card {
                 )
             }
             Self::Measure(_) => ("The learner's reading".to_owned(), Wants::Reading),
+            Self::Choose(_) => ("Which is right?".to_owned(), Wants::Choice),
             Self::Explain(subject) => (question(subject, lesson), Wants::Words),
             Self::Said(..) => ("Said it?".to_owned(), Wants::YesNo),
             Self::Sign => (

@@ -87,6 +87,8 @@ pub struct SetUp {
     pub machine: Option<(String, String)>,
     /// Id of the cutter, and what is said of it.
     pub cutter: Option<(String, String)>,
+    /// Size of the cutter as shown; empty where there is none.
+    pub cutter_size: String,
     /// What the machine is set to: label and value.
     pub settings: Vec<(String, String)>,
 }
@@ -120,6 +122,10 @@ impl SetUp {
             title: set_up.title.clone(),
             machine: set_up.machine.clone(),
             cutter,
+            cutter_size: set_up
+                .cutter
+                .as_ref()
+                .map_or_else(String::new, |cutter| cutter.diameter.clone()),
             settings: settings
                 .map(|setting| (setting.label.clone(), setting.shown.clone()))
                 .chain(held)
@@ -205,6 +211,21 @@ impl Lesson {
     pub fn last_step(&self) -> u32 {
         let steps = self.units.iter().flat_map(|unit| &unit.steps);
         steps.map(|step| step.number).max().unwrap_or(0)
+    }
+
+    /// Ids of its machines, each once, in the order met.
+    pub fn machines(&self) -> Vec<String> {
+        let machines = self
+            .units
+            .iter()
+            .filter_map(|unit| unit.set_up.machine.as_ref());
+        let mut ids: Vec<String> = Vec::new();
+        for (id, _) in machines {
+            if !ids.contains(id) {
+                ids.push(id.clone());
+            }
+        }
+        ids
     }
 
     /// Whether any part of it is done at a machine.

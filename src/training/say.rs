@@ -35,6 +35,20 @@ pub enum Wants {
     Person,
     /// The text of a note, or Enter for none.
     Note,
+    /// The number of an answer.
+    Choice,
+    /// Whether a step of a test was done as written, or an unsafe act ended it.
+    Held,
+    /// A length.
+    Value,
+    /// Words.
+    Text,
+    /// A whole number.
+    Count,
+    /// Ids of machines, or Enter for those that are shown.
+    Machines,
+    /// A day, or Enter for the one that is shown.
+    Until,
 }
 
 /// A question.
@@ -57,6 +71,13 @@ impl Wants {
             Self::Day => "YYYY-MM-DD; Enter: none",
             Self::Person => "initials; Enter: none",
             Self::Note => "text, no names; Enter: none",
+            Self::Choice => "number of the answer",
+            Self::Held => "y or n; u: unsafe act, ends the test",
+            Self::Value => "number and unit",
+            Self::Text => "a few words, no names",
+            Self::Count => "whole number",
+            Self::Machines => "ids",
+            Self::Until => "YYYY-MM-DD",
         }
     }
 }

@@ -9,9 +9,9 @@ use std::collections::BTreeMap;
 
 use super::card::{Card, Subject, cards, opening, ticks};
 use super::words::HELP;
-use super::{Lesson, Point, Prompt, Say, Wants};
+use super::{Lesson, Point, Prompt, Question, Say, Wants, questions};
 use crate::diag::{Code, Fault};
-use crate::shoplog::{Day, Event, Person, Taught};
+use crate::shoplog::{Answered, Day, Event, Person, Questions, Taught, Watched};
 use crate::units::Unit;
 
 /// Longest answer, in characters.
@@ -30,6 +30,8 @@ pub struct Sitting {
     pub unit: Unit,
     /// First step, from 1.
     pub from: u32,
+    /// Which time the learner is asked questions of this procedure, from 1.
+    pub attempt: u32,
 }
 
 /// What one line brings about.
@@ -49,6 +51,7 @@ pub struct Talk {
     pub(super) lesson: Lesson,
     pub(super) sitting: Sitting,
     cards: Vec<Card>,
+    pub(super) questions: Vec<Question>,
     at: usize,
     noting: bool,
     over: bool,
@@ -68,6 +71,8 @@ pub(super) struct Done {
     pub(super) heard: String,
     /// Whether each point was said.
     pub(super) said: BTreeMap<Subject, BTreeMap<usize, bool>>,
+    /// Answers to the questions.
+    pub(super) chosen: BTreeMap<usize, Answered>,
     /// Whether the instructor signed.
     pub(super) signed: bool,
     /// Whom the learner asks.
@@ -100,12 +105,14 @@ impl Talk {
             return Err(Fault::error(Code::REFUSED, message)
                 .hint("a lesson takes two: who learns at a machine is watched by another"));
         }
+        let questions = questions(&lesson, &sitting.learner, sitting.attempt);
         for unit in &mut lesson.units {
             unit.steps.retain(|step| step.number >= sitting.from);
         }
         lesson.units.retain(|unit| !unit.steps.is_empty());
         Ok(Self {
-            cards: cards(&lesson),
+            cards: cards(&lesson, questions.len()),
+            questions,
             lesson,
             sitting,
             at: 0,
@@ -201,6 +208,7 @@ impl Talk {
                     .into_iter()
                     .collect()
             }
+            Card::Choose(at) => self.questions[at].show(),
             Card::Sign => {
                 let open = self.open_points().into_iter();
                 open.map(|open| Say::Item(format!("Still open: {open}")))
@@ -275,6 +283,9 @@ impl Talk {
         if let Card::Said(subject, 1..) = self.card() {
             events.push(self.explained(subject));
         }
+        if matches!(self.card(), Card::Choose(_)) {
+            events.extend(self.answers());
+        }
         let lesson = self.taught();
         events.push(Event::LessonPaused { lesson, from });
         let show = vec![
@@ -321,6 +332,22 @@ impl Talk {
             set_up,
             steps,
         })
+    }
+
+    /// The questions that were answered; none when none was.
+    pub(super) fn answers(&self) -> Option<Event> {
+        let answers: Vec<_> = self.done.chosen.values().cloned().collect();
+        let taught = self.taught();
+        (!answers.is_empty()).then_some(Event::Questions(Questions {
+            watched: Watched {
+                learner: taught.learner,
+                by: taught.instructor,
+                procedure: taught.procedure,
+                revision: taught.revision,
+            },
+            attempt: self.sitting.attempt,
+            answers,
+        }))
     }
 
     /// The points of a subject that were answered, said and missed.

@@ -168,5 +168,6 @@ pub(super) fn sitting(from: u32) -> Sitting {
         today: Day::new("2026-11-25").unwrap(),
         unit: Unit::Mm,
         from,
+        attempt: 1,
     }
 }

@@ -7,8 +7,10 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot be set up must fail")]
 #![expect(clippy::panic, reason = "a test that meets the wrong event must fail")]
 
+mod asked;
 mod breakdown;
 mod fixture;
 mod play;
+mod roll;
 mod stages;
 mod turns;

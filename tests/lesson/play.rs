@@ -36,9 +36,18 @@ impl Play {
     pub(super) fn good(&self) -> Option<&'static str> {
         let wants = self.turns.last().unwrap().ask.as_ref()?.wants;
         Some(match wants {
-            Wants::YesNo => "y",
-            Wants::Reading => "9.45 mm",
-            Wants::Next | Wants::Words | Wants::Day | Wants::Person | Wants::Note => "",
+            Wants::YesNo | Wants::Held => "y",
+            Wants::Choice => "1",
+            Wants::Count => "0",
+            Wants::Text => "the guard was off",
+            Wants::Reading | Wants::Value => "9.45 mm",
+            Wants::Next
+            | Wants::Words
+            | Wants::Day
+            | Wants::Person
+            | Wants::Note
+            | Wants::Machines
+            | Wants::Until => "",
         })
     }
 

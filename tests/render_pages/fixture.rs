@@ -654,6 +654,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
         }],
         left_out: Vec::new(),
         job: Some(job(selected)),
+        people: Vec::new(),
         machines: Vec::new(),
         cautions: vec![CautionPage {
             machine: "router-table".to_owned(),

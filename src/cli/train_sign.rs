@@ -1,0 +1,118 @@
+//! `faceside train PROCEDURE --sign` and `--questions`: asked in plain lines, judged by the roll
+//! before anything is written down.
+
+use super::args::SignWord;
+use super::clock::{now, today};
+use super::input::line;
+use super::output::Output;
+use super::train_roll::roll;
+use super::{End, Stop};
+use crate::diag::{Code, Fault};
+use crate::shoplog::{Day, Event, Mark, Questions, Watched, say};
+use crate::store::{Workshop, append_event, record_file};
+use crate::training::{Grounds, Lesson, Signature, Signing, plain, questions, told};
+
+/// Signs what was watched.
+pub(super) fn sign(
+    what: SignWord,
+    watched: &Watched,
+    lesson: Lesson,
+    workshop: &Workshop,
+    out: &mut Output,
+) -> Result<End, Stop> {
+    let what = match what {
+        SignWord::Taught => Signature::Taught,
+        SignWord::Run => Signature::Run,
+        SignWord::Tested => Signature::Tested,
+        SignWord::Allowed => Signature::Allowed,
+    };
+    let mut roll = roll(workshop, out);
+    let today = Day::new(&today())?;
+    roll.clone().may(what, watched, &lesson, &today)?;
+    let grounds = Grounds {
+        today: today.clone(),
+        unit: workshop.shop.units,
+        machines: workshop.machines.iter().map(|one| one.id.clone()).collect(),
+        latest: roll.latest(&watched.learner, &watched.procedure),
+    };
+    let mut signing = Signing::new(what, watched, lesson, grounds);
+    while let Some((show, prompt)) = signing.ask() {
+        out.say(&plain(&show, Output::width()));
+        out.ask(&format!("{} [{}]", prompt.text, prompt.wants.choices()));
+        let Some(line) = line() else {
+            let message = "the answers ended before all was asked; nothing is signed";
+            let fault = Fault::error(Code::VALUE_MISSING, message);
+            return Err(Stop::Usage(fault.hint("sign it again, with every answer")));
+        };
+        if let Err(fault) = signing.take(&line) {
+            out.report([&fault]);
+        }
+    }
+    let Some(event) = signing.event() else {
+        return Ok(End::Done);
+    };
+    roll.take(event, &today)?;
+    write(event, workshop, out)?;
+    let state = roll.state(&watched.learner, &watched.procedure, &today)?;
+    if let Some(state) = state {
+        out.say(&format!(
+            "{} is now: {} ({})",
+            watched.learner,
+            state.stage.cell(),
+            state.reason
+        ));
+        if !state.next.is_empty() {
+            out.say(&format!("Next: {}", state.next));
+        }
+    }
+    Ok(End::Done)
+}
+
+/// Asks the questions of the person's next attempt.
+pub(super) fn ask(
+    watched: &Watched,
+    lesson: &Lesson,
+    workshop: &Workshop,
+    out: &mut Output,
+) -> Result<End, Stop> {
+    let attempt = roll(workshop, out).attempt(&watched.learner, &watched.procedure);
+    let mut answers = Vec::new();
+    let all = questions(lesson, &watched.learner, attempt);
+    'all: for question in &all {
+        out.say(&plain(&question.show(), Output::width()));
+        loop {
+            out.ask("Which is right? [number; the end of the input stops]");
+            let Some(line) = line() else { break 'all };
+            match question.answered(&line) {
+                Ok(answered) => {
+                    out.say(&plain(&[told(&answered)], Output::width()));
+                    answers.push(answered);
+                    break;
+                }
+                Err(fault) => out.report([&fault]),
+            }
+        }
+    }
+    if answers.is_empty() {
+        out.say("No question was answered; nothing is recorded.");
+        return Ok(End::Done);
+    }
+    let event = Event::Questions(Questions {
+        watched: watched.clone(),
+        attempt,
+        answers,
+    });
+    write(&event, workshop, out)?;
+    Ok(End::Done)
+}
+
+fn write(event: &Event, workshop: &Workshop, out: &mut Output) -> Result<(), Stop> {
+    let file = record_file(&workshop.home(), &today());
+    let number = append_event(&file, &now(), event)?;
+    let mark = Mark::new(&file.to_string_lossy(), number);
+    out.say(&format!(
+        "Recorded {mark}: {}",
+        say(event, workshop.shop.units)
+    ));
+    Ok(())
+}
