@@ -297,17 +297,6 @@ fn without_scripts(page: &str) -> String {
     page
 }
 
-/// A page without the scripts of our own: search, and the live numbers with the data they begin
-/// with, which `what_a_page_hands_to_its_module_cannot_end_its_script` looks at.
-fn without_scripts(page: &str) -> String {
-    let mut rest = without_search(page).replace("<script defer src=\"../live.js\"></script>", "");
-    while let Some((before, after)) = rest.split_once("<script type=\"application/json\">") {
-        let (_, after) = after.split_once("</script>").unwrap();
-        rest = format!("{before}{after}");
-    }
-    rest
-}
-
 fn file(files: &[(String, Vec<u8>)], name: &str) -> String {
     let found = files.iter().find(|(path, _)| path == name);
     let (_, bytes) = found.unwrap_or_else(|| panic!("no file {name}"));
