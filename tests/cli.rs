@@ -217,8 +217,17 @@ fn the_site_asks_nothing_of_the_network() {
     let folder = Folder::empty();
     folder.run(&["site"]).code(0).says("index.html");
     let page = folder.read("out/site/procedures/stopped-housing.html");
-    assert_eq!(page.matches("<script").count(), 1);
-    assert!(page.contains("<script defer src=\"../search.js\">") && !page.contains("src=\"http"));
+    // The search, the live numbers, and the data that they begin with.
+    let ours = [
+        "defer src=\"../search.js\"",
+        "defer src=\"../live.js\"",
+        "type=\"application/json\"",
+    ];
+    for one in ours {
+        assert!(page.contains(&format!("<script {one}>")), "{one}");
+    }
+    assert_eq!(page.matches("<script").count(), ours.len());
+    assert!(!page.contains("src=\"http"));
     assert!(page.contains("Seen from above the cutter turns anticlockwise"));
     assert!(page.contains("<svg"));
 }
