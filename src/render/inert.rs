@@ -23,10 +23,11 @@ pub(super) fn plain(text: &str) -> String {
         .collect()
 }
 
-/// A text for a terminal, every acting character in it made visible.
+/// A text for a terminal, every acting character in it made visible; the line ends of a CSV stay.
 #[cfg(feature = "program")]
 pub fn terminal_text(text: &str) -> String {
-    plain(text)
+    let lines: Vec<String> = text.split("\r\n").map(plain).collect();
+    lines.join("\r\n")
 }
 
 /// JSON over several lines for a terminal.
