@@ -16,8 +16,8 @@ use std::collections::BTreeMap;
 use std::process::Stdio;
 use std::time::Instant;
 
-use util::Folder;
-use util::killing::{Moments, built, nothing_left, rename, shop, start};
+use util::killing::{Moments, built, nothing_left, rename, start};
+use util::{Folder, demo_shop};
 
 /// Of every three rounds, one ends whole, one has one of its two runs killed, one has both.
 /// The debug build takes seconds for each.
@@ -28,7 +28,7 @@ type Built = BTreeMap<String, Vec<u8>>;
 
 /// Two shops that differ in words and in their files write the same folder.
 fn they_do_not_mix(command: &[&str], change: impl Fn(&Folder)) {
-    let shops = [shop(), shop()];
+    let shops = [demo_shop(), demo_shop()];
     change(&shops[1]);
     let shared = Folder::empty();
     let out = shared.path().join("pages");

@@ -11,21 +11,7 @@ mod util;
 
 use std::fs;
 
-use util::{Folder, here, program};
-
-fn shop() -> Folder {
-    let mut folder = Folder::empty();
-    for name in [
-        "shop.yaml",
-        "machines.yaml",
-        "cutters.yaml",
-        "jobs/boathouse-lockers.yaml",
-    ] {
-        let text = fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
-        folder = folder.file(name, text);
-    }
-    folder
-}
+use util::{Folder, demo_shop, program};
 
 #[test]
 fn usage_is_told_and_ends_with_2() {
@@ -143,7 +129,7 @@ fn search_finds_the_right_procedure_first() {
 
 #[test]
 fn a_shop_is_found_here_above_by_flag_and_by_environment() {
-    let folder = shop();
+    let folder = demo_shop();
     let inner = folder.path().join("jobs");
     let runs = [
         program().arg("check").current_dir(&inner).output().unwrap(),

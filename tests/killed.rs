@@ -27,14 +27,14 @@ use faceside::diag::Source;
 use faceside::shoplog::{Event, Person, Taught};
 use faceside::store::append_event;
 
-use util::Folder;
-use util::killing::{Moments, PATIENCE, built, nothing_left, rename, shop, start, until, wait_for};
+use util::killing::{Moments, PATIENCE, built, nothing_left, rename, start, until, wait_for};
+use util::{Folder, demo_shop};
 
 const KILLS: u32 = 25;
 
 /// Builds the old state, then kills builds of the new one, and checks after each kill.
 fn old_or_new(command: &[&str], out: &str, change: impl Fn(&Folder, bool)) {
-    let folder = shop();
+    let folder = demo_shop();
     let at = folder.path().join(out);
     let identity = |path: &Path| fs::metadata(path).ok().map(|found| found.ino());
     let beside = |ending: &str| folder.path().join(format!("{out}.{ending}"));
@@ -207,7 +207,7 @@ impl Led {
 
 #[test]
 fn a_killed_lesson_loses_no_line_that_was_acknowledged() {
-    let folder = shop();
+    let folder = demo_shop();
     let led = Led::lead(&folder);
     let all = led.prompts.last().unwrap().1;
     assert!(all > 50 && led.prompts.len() > 100, "a whole lesson");
@@ -268,7 +268,7 @@ fn a_killed_lesson_loses_no_line_that_was_acknowledged() {
 
 #[test]
 fn two_lessons_at_once_keep_all_their_lines() {
-    let folder = shop();
+    let folder = demo_shop();
     let led = Led::lead(&folder);
     let each = led.prompts.last().unwrap().1;
     fs::remove_dir_all(folder.path().join("record")).unwrap();
@@ -337,7 +337,7 @@ fn a_last_line_torn_at_any_byte_harms_no_other() {
 
 #[test]
 fn a_torn_last_line_is_set_aside_and_told() {
-    let folder = shop();
+    let folder = demo_shop();
     folder.run_with(&TRAIN, "y\n").code(0);
     let before = record(&record_text(&folder)).0;
     let text = format!("{}{{\"v\":1,\"n\":9,\"at\":\"2026-", record_text(&folder));
@@ -351,8 +351,8 @@ fn a_torn_last_line_is_set_aside_and_told() {
 /// Rights are no obstacle for a root user, so something else stands in the place.
 #[test]
 fn a_record_that_cannot_be_written_is_a_clear_error() {
-    let no_folder = shop().file("record", "a file in the place of the folder");
-    let no_file = shop();
+    let no_folder = demo_shop().file("record", "a file in the place of the folder");
+    let no_file = demo_shop();
     no_file.run_with(&TRAIN, "").code(0);
     let file = record_file(&no_file).unwrap();
     fs::remove_file(&file).unwrap();

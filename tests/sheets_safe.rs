@@ -22,7 +22,7 @@ use faceside::jobs::{Job, Sheets, plan};
 use faceside::procedure::{Does, FilledSetUp, Workplace};
 use faceside::store::Workshop;
 use faceside::units::Length;
-use util::{Folder, here};
+use util::{Folder, demo_shop, here};
 
 /// Section 8, above its table: always required at a machine.
 const EVERY: &[&str] = &["training", "ppe", "dust", "guard", "run-down", "isolate"];
@@ -327,21 +327,6 @@ fn the_kinds_typed_here_are_kinds() {
     }
 }
 
-/// A shop folder with the demo's files.
-fn demo_folder() -> Folder {
-    let mut folder = Folder::empty();
-    for name in [
-        "shop.yaml",
-        "machines.yaml",
-        "cutters.yaml",
-        "jobs/boathouse-lockers.yaml",
-    ] {
-        let text = fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
-        folder = folder.file(name, text);
-    }
-    folder
-}
-
 /// Fails unless `check` tells the code, and neither a sheet, a page nor a lesson comes out.
 #[track_caller]
 fn nothing_prints(folder: &Folder, code: &str) {
@@ -365,13 +350,13 @@ fn nothing_prints(folder: &Folder, code: &str) {
 /// A shop that asks a kind of a pair that has no rule prints nothing at all.
 #[test]
 fn without_a_required_caution_nothing_prints() {
-    let folder = demo_folder();
+    let folder = demo_shop();
     folder.run(&["print", "--out", "sheets"]).code(0);
     for operation in ["oar-groove", "through-groove"] {
         let pair = format!(
             "pairs:\n  - {{machine: router-table, operation: {operation}, required: [fire-chem]}}\n"
         );
-        let folder = demo_folder().file("cautions/mine.yaml", pair);
+        let folder = demo_shop().file("cautions/mine.yaml", pair);
         nothing_prints(&folder, "caution-missing");
     }
 }
@@ -394,7 +379,7 @@ fn a_narrowed_caution_prints_nothing() {
         assert!(rule.contains(old), "{old}");
         let narrowed = rule.replace(old, new);
         let file = format!("machine: router-table\ncautions:\n{narrowed}");
-        let folder = demo_folder().file("cautions/mine.yaml", file);
+        let folder = demo_shop().file("cautions/mine.yaml", file);
         nothing_prints(&folder, "duplicate-id");
     }
 }

@@ -1,4 +1,4 @@
-//! Helpers of the tests that kill the program: a shop, a start, random moments, what is built.
+//! Helpers of the tests that kill the program: a start, random moments, what is built.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -6,7 +6,7 @@ use std::path::Path;
 use std::process::{Child, Stdio};
 use std::time::{Duration, Instant};
 
-use super::{Folder, here, program};
+use super::{Folder, program};
 
 /// Longest time that any child is waited for.
 pub(crate) const PATIENCE: Duration = Duration::from_secs(60);
@@ -23,21 +23,6 @@ impl Moments {
             .wrapping_add(1_442_695_040_888_963_407);
         (self.0 >> 40) as f64 / (1_u64 << 24) as f64
     }
-}
-
-/// A shop folder with the demo's files.
-pub(crate) fn shop() -> Folder {
-    let mut folder = Folder::empty();
-    for name in [
-        "shop.yaml",
-        "machines.yaml",
-        "cutters.yaml",
-        "jobs/boathouse-lockers.yaml",
-    ] {
-        let text = fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
-        folder = folder.file(name, text);
-    }
-    folder
 }
 
 /// Starts the program in a folder.

@@ -174,3 +174,18 @@ pub(crate) fn packages() -> PathBuf {
     }
     folder
 }
+
+/// A shop folder with the demo's files.
+pub(crate) fn demo_shop() -> Folder {
+    let mut folder = Folder::empty();
+    for name in [
+        "shop.yaml",
+        "machines.yaml",
+        "cutters.yaml",
+        "jobs/boathouse-lockers.yaml",
+    ] {
+        let text = fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
+        folder = folder.file(name, text);
+    }
+    folder
+}
