@@ -4,7 +4,7 @@
 //! Reckoned with the measures of the print part of `manual.css` and the widths of the type that
 //! the pages bring along. `tests/print_pdf.rs` holds it against what a browser prints.
 
-use super::block::{Block, Line, Panel, Reading, Row, Set, Span, Step, flat};
+use super::block::{Block, Line, Panel, Reading, Set, Span, Step, flat};
 use super::figure::{View, figure};
 use crate::procedure::Drawing;
 use crate::shop::Paper;
@@ -171,7 +171,6 @@ fn block_high(block: &Block, room: Room) -> f64 {
         Block::Heading { text, .. } => {
             2.5 + lines(text, 13.0, true, room.width) * 13.0 * 1.25 * PT + 0.7
         }
-        Block::Para { text } => text_high(text, false, room.width),
         Block::Bullets { items } => {
             let item = |item: &Vec<Span>| text_high(item, false, room.width - 6.0) + 1.1;
             items.iter().map(item).sum()
@@ -185,7 +184,6 @@ fn block_high(block: &Block, room: Room) -> f64 {
             )
         }
         Block::Facts { rows } => facts(rows, room.width),
-        Block::Table { head, rows, .. } => table(head, rows, room.width),
         Block::Settings { rows } => settings(rows, room.width),
         Block::Standing { cautions } => {
             2.0 + cautions
@@ -193,7 +191,6 @@ fn block_high(block: &Block, room: Room) -> f64 {
                 .map(|one| panel(one, STANDING, 2, room.width) + 1.0)
                 .sum::<f64>()
         }
-        Block::Steps { steps } => steps.iter().map(|one| step(one, room)).sum(),
         // In the margin of every page.
         Block::Rule { name, .. } if name == "Limits" => 0.0,
         Block::Rule { name, text } if UNFRAMED.contains(&name.as_str()) => {
@@ -211,7 +208,7 @@ fn block_high(block: &Block, room: Room) -> f64 {
             let words = format!("{what}. Initials ______ date __________ time ______");
             2.0 + 0.9 + 0.8 + lines(&words, 12.0, true, room.width - 8.0) * 7.5
         }
-        // These stand on pages and overviews, which are not split.
+        // These stand on sheets that are not split; steps are reckoned one by one.
         _ => 0.0,
     }
 }
@@ -236,16 +233,6 @@ fn settings(rows: &[Set], measure: f64) -> f64 {
         label.max(lines(&set.shown, 14.0, true, VALUE) * BIG) + 1.8
     };
     rows.iter().map(row).sum()
-}
-
-fn table(head: &[String], rows: &[Row], measure: f64) -> f64 {
-    let column = measure / head.len().max(1) as f64 - 3.0;
-    let high = |cells: &[String], bold| {
-        let cells = cells.iter().map(|cell| lines(cell, 12.0, bold, column));
-        cells.fold(1.0, f64::max) * LINE + 1.4
-    };
-    let rows = rows.iter().map(|row| high(&row.cells, row.marked));
-    high(head, true) + rows.sum::<f64>()
 }
 
 /// The words of one caution.
