@@ -12,6 +12,19 @@ use std::thread;
 /// More threads than this are not worth their memory here.
 const MOST: usize = 8;
 
+/// The answers of both, worked out at once.
+pub(crate) fn both<A: Send, B: Send>(
+    one: impl FnOnce() -> A,
+    other: impl FnOnce() -> B + Send,
+) -> (A, B) {
+    thread::scope(|scope| {
+        let other = scope.spawn(other);
+        let one = one();
+        let other = other.join().unwrap_or_else(|panic| resume_unwind(panic));
+        (one, other)
+    })
+}
+
 /// The answer to each entry.
 pub(crate) fn each<T: Sync, A: Send>(list: &[T], answer: impl Fn(&T) -> A + Sync) -> Vec<A> {
     let sure = |entry: &T| Ok::<A, Infallible>(answer(entry));

@@ -222,7 +222,7 @@ fn hostile_texts_of_a_shop_come_out_inert_and_whole_in_each_medium() {
     ] {
         assert!(find(own).contains(WHOLE), "{own}");
     }
-    for script in ["search-index.js", "live-shop.js"] {
+    for script in ["search-part-1.js", "live-shop.js"] {
         let text = find(script);
         assert!(
             !text.contains("</script") && text.contains(WHOLE),

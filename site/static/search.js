@@ -41,62 +41,77 @@
     return all;
   }
 
-  /** The data as tables that a question is put to. */
-  function open(file) {
-    const data = file.index;
-    const terms = data.terms.split("\n");
-    const written = data.written.split("\n");
-    const folded = numbers(data.folded);
+  /** The data of all parts as tables that a question is put to. */
+  function open(data, parts) {
     const groups = new Map();
-    for (const line of data.groups.split("\n").filter(Boolean)) {
-      const from = reader(line);
-      const name = from.list().map((term) => terms[term]);
-      const marks = from.list().map((term) => terms[term]);
+    for (const [name, marks] of data.groups) {
       if (!groups.has(name[0])) groups.set(name[0], []);
       groups.get(name[0]).push({ name, marks });
     }
-    return {
+    const index = {
       data,
-      terms,
-      written,
       groups,
-      entries: file.entries,
-      numberOf: new Map(terms.map((term, at) => [term, at])),
-      fold: new Map(written.map((word, at) => [word, terms[folded[at]]])),
-      pagesOf: new Map(numbers(data.pages).map((pages, at) => [written[at], pages])),
+      entries: [],
+      names: [],
+      numberOf: new Map(),
+      fold: new Map(),
+      pagesOf: new Map(),
       ignored: new Set(data.ignored.split("\n")),
       lengths: new Map(data.lengths),
-      fields: data.fields.map((field) => ({
-        weight: field.weight,
-        average: field.average,
-        lengths: field.lengths && numbers(field.lengths),
-        lines: field.postings.split("\n"),
-        read: new Map(),
-      })),
-      names: data.names.split("\n").map((line) => {
-        const from = reader(line);
-        const name = () => Array.from({ length: from.next() }, from.list);
-        const whole = Array.from({ length: from.next() }, name);
-        return { whole, words: new Set(from.list()) };
-      }),
+      fields: data.fields.map((weight) => ({ weight, tokens: 0, lengths: [], parts: [], read: new Map() })),
     };
+    for (const part of parts) add(index, part);
+    for (const field of index.fields) field.average = Math.fround(field.tokens / (index.entries.length || 1));
+    return index;
+  }
+
+  /** Adds a part: its terms get numbers over all parts, its entries follow those before. */
+  function add(index, { index: part, entries }) {
+    const terms = part.terms.split("\n");
+    const own = new Map(terms.map((term, at) => [term, at]));
+    const numbered = terms.map((term) => {
+      if (!index.numberOf.has(term)) index.numberOf.set(term, index.numberOf.size);
+      return index.numberOf.get(term);
+    });
+    const folded = numbers(part.folded);
+    const pages = numbers(part.pages);
+    part.written.split("\n").forEach((word, at) => {
+      index.fold.set(word, terms[folded[at]]);
+      index.pagesOf.set(word, (index.pagesOf.get(word) || 0) + pages[at]);
+    });
+    index.fields.forEach((field, at) => {
+      const { tokens, lengths, postings } = part.fields[at];
+      field.tokens += tokens;
+      field.lengths.push(...numbers(lengths));
+      field.parts.push({ first: index.entries.length, own, lines: postings.split("\n") });
+    });
+    for (const line of part.names.split("\n")) {
+      const from = reader(line);
+      const list = () => from.list().map((term) => numbered[term]);
+      const name = () => Array.from({ length: from.next() }, list);
+      const whole = Array.from({ length: from.next() }, name);
+      index.names.push({ whole, words: new Set(list()) });
+    }
+    for (const entry of entries) index.entries.push(entry);
   }
 
   /** Entries that have a term in a field, each with its places. */
   function postings(index, field, text) {
-    const term = index.numberOf.get(text);
-    if (term === undefined) return [];
-    if (!field.read.has(term)) {
-      const from = reader(field.lines[term]);
+    if (!index.numberOf.has(text)) return [];
+    if (!field.read.has(text)) {
       const found = [];
-      for (let entry = 0; from.more(); entry++) {
-        entry += from.next();
-        let place = 0;
-        found.push({ entry, places: from.list().map((gap) => (place += gap)) });
+      for (const { first, own, lines } of field.parts) {
+        if (!own.has(text)) continue;
+        const from = reader(lines[own.get(text)]);
+        for (let entry = first; from.more(); entry++) {
+          entry += from.next();
+          let place = 0;
+          found.push({ entry, places: from.list().map((gap) => (place += gap)) });
+        }
       }
-      field.read.set(term, found);
+      field.read.set(text, found);
     }
-    return field.read.get(term);
+    return field.read.get(text);
   }
 
   const knows = (index, text) =>
@@ -276,7 +291,7 @@
   /** Written words that begin so. */
   function longer(index, typed) {
     const pages = (word) => index.pagesOf.get(word);
-    return index.written
+    return [...index.pagesOf.keys()]
       .filter((word) => word !== typed && word.startsWith(typed) && pages(word))
       .sort((one, other) => pages(other) - pages(one) || one.length - other.length || byLetters(one, other))
       .slice(0, index.data.weights.most_longer);
@@ -286,7 +301,7 @@
   function near(index, typed, most) {
     const isAsLong = (word) => Math.abs(word.length - typed.length) <= most;
     const found = [];
-    for (const word of index.written.filter(isAsLong)) {
+    for (const word of [...index.pagesOf.keys()].filter(isAsLong)) {
       const pages = index.pagesOf.get(word);
       const off = pages ? distance(typed, word, most) : most + 1;
       if (off <= most) found.push({ word, pages, off, first: word[0] === typed[0] ? 0 : 1 });
@@ -374,7 +389,7 @@
   const rarity = (index, pages) => Math.log(1 + (index.entries.length - pages + 0.5) / (pages + 0.5));
 
   function weigh(field, entry, times, rare) {
-    const length = field.lengths ? field.lengths[entry] : 1;
+    const length = field.lengths.length ? field.lengths[entry] : 1;
     const norm = K1 * (1 - B + (B * length) / field.average);
     return (rare * (K1 + 1) * times) / (times + norm);
   }
@@ -508,16 +523,28 @@
   function load() {
     if (isAsked) return;
     isAsked = true;
-    const script = document.createElement("script");
-    script.src = new URL("search-index.js", root).href;
-    script.onload = () => {
-      index = open(window.facesideSearch);
-      answer();
-    };
-    script.onerror = () => {
+    window.facesideParts = [];
+    const fail = () => {
       said.textContent = "The search index is not there. Build the site again.";
     };
-    document.head.append(script);
+    const add = (name, then) => {
+      const script = document.createElement("script");
+      script.src = new URL(name, root).href;
+      script.onload = then;
+      script.onerror = fail;
+      document.head.append(script);
+    };
+    add("search-index.js", () => {
+      const { index: data, parts } = window.facesideSearch;
+      let missing = parts.length;
+      const one = () => {
+        missing--;
+        if (missing) return;
+        index = open(data, window.facesideParts);
+        answer();
+      };
+      parts.forEach((name) => add(name, one));
+    });
   }
 
   function part(kind, text) {

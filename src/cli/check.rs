@@ -18,7 +18,7 @@ use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults, Severity, Source, nearest};
 use crate::jobs::{Job, plan};
 use crate::procedure::{Procedure, check as check_procedure, example, fill};
-use crate::render::site_into;
+use crate::render::{Built, Sink, site_into};
 use crate::shoplog;
 use crate::store::Workshop;
 
@@ -208,13 +208,19 @@ pub(super) fn job_faults(source: &Arc<Source>, workshop: &Workshop) -> Faults {
 
 /// Errors of the site's pages, such as a link of a note that leads nowhere.
 fn page_faults(workshop: &Workshop) -> Faults {
-    match pages(workshop) {
-        Ok(pages) => site_into(&pages, |_, _| Ok(()))
-            .err()
-            .map(Faults::from)
-            .unwrap_or_default(),
-        Err(faults) => faults,
+    struct Nowhere;
+    impl Sink for Nowhere {
+        fn put(&self, _: &str, _: Vec<u8>) -> Result<(), Fault> {
+            Ok(())
+        }
+
+        fn keep(&self, _: &str) -> Result<bool, Fault> {
+            Ok(false)
+        }
     }
+    site_into(&pages(workshop), &Built::default(), &Nowhere)
+        .err()
+        .unwrap_or_default()
 }
 
 fn as_json(fault: &Fault) -> serde_json::Value {

@@ -24,6 +24,7 @@ mod record_list;
 mod report;
 mod search;
 mod site;
+mod site_examples;
 mod site_watch;
 mod start;
 mod table;

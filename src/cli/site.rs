@@ -10,24 +10,25 @@ use super::clock::today;
 use super::jobs::{job, sheets};
 use super::open::open;
 use super::output::Output;
+use super::site_examples::Examples;
 use super::site_watch::watch;
 use super::train_roll::roll;
 use super::{End, Stop};
 use crate::caution::{Operations, Rule};
-use crate::cores::each;
+use crate::cores::both;
 use crate::diag::{Fault, Faults, Severity};
 use crate::jobs::Sheets;
 use crate::joints;
 use crate::live::LiveFiles;
-use crate::procedure::{Procedure, check, example, fill, schema_text};
+use crate::procedure::schema_text;
 use crate::render::block::Block;
 use crate::render::{
-    CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
-    TermEntry, procedure_fields, site_into, site_search, timetable_blocks,
+    Built, CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, Sink, SitePages, TermEntry,
+    site_into, site_search, timetable_blocks,
 };
 use crate::shop::{Machine, ScaleOf, Speeds};
 use crate::shoplog::Day;
-use crate::store::{NewFolder, Workshop, entries};
+use crate::store::{NewFolder, Stamp, Workshop, entries};
 use crate::units::{Length, Scale, Towards, Unit};
 
 /// Day on which the sources of the built-in figures were last gone through.
@@ -49,7 +50,13 @@ pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<En
     } else {
         Vec::new()
     };
-    let (count, told) = build(&workshop, people, &folder, || Ok(()))?;
+    let (count, told) = build(
+        &workshop,
+        people,
+        &folder,
+        &mut Before::default(),
+        || Ok(()),
+    )?;
     out.report(told.iter());
     let home = folder.join("index.html");
     out.say(&format!("{count} files: {}", home.display()));
@@ -77,60 +84,74 @@ fn in_hand(workshop: &Workshop) -> (Option<Sheets>, Faults) {
     (None, told)
 }
 
+/// What was built before, by which the next build is spared what stays the same.
+#[derive(Debug, Default)]
+pub(super) struct Before {
+    built: Built,
+    /// The folder as it was put in its place.
+    stamp: Option<Stamp>,
+}
+
 /// Builds the whole site in its folder, with a page of `people` when something is said of them;
-/// gives how many files it has, and what is to be told of the job in hand. `go_on` is asked before
-/// each file.
+/// gives how many files it has, and what is to be told of the job in hand. What is in the folder
+/// from `before` and stays the same is taken over. `go_on` is asked before each file.
 pub(super) fn build(
     workshop: &Workshop,
     people: Vec<Block>,
     folder: &Path,
+    before: &mut Before,
     go_on: impl Fn() -> Result<(), Fault> + Sync,
 ) -> Result<(usize, Faults), Faults> {
-    let mut pages = pages(workshop)?;
+    let mut pages = pages(workshop);
     let (job, told) = in_hand(workshop);
     pages.job = job;
     pages.people = people;
     let new = NewFolder::begin(folder)?;
-    let put = |path: &str, bytes: Vec<u8>| {
-        go_on()?;
-        new.write(Path::new(path), &bytes)
+    let sink = Shelf {
+        new: &new,
+        last: before.stamp.as_ref().filter(|stamp| new.follows(stamp)),
+        go_on,
     };
-    let pages_count = site_into(&pages, put)?.len();
-    let search = site_search(&pages, &entries(workshop), &workshop.terms)?;
-    let count = pages_count + search.len();
-    for (path, bytes) in search {
-        put(&path, bytes)?;
-    }
-    new.put_in_place()?;
+    let entries = entries(workshop);
+    let search = || site_search(&pages, (&entries, &workshop.terms), &before.built, &sink);
+    let (built, search) = both(|| site_into(&pages, &before.built, &sink), search);
+    let built = built?.and(search?);
+    let count = built.files();
+    *before = Before {
+        built,
+        stamp: Some(new.put_in_place()?),
+    };
     Ok((count, told))
 }
 
+/// The folder that is being built.
+struct Shelf<'n, G> {
+    new: &'n NewFolder,
+    /// The folder whose place it takes, when that is the one that was built before; another program
+    /// may have built there meanwhile.
+    last: Option<&'n Stamp>,
+    go_on: G,
+}
+
+impl<G: Fn() -> Result<(), Fault> + Sync> Sink for Shelf<'_, G> {
+    fn put(&self, path: &str, bytes: Vec<u8>) -> Result<(), Fault> {
+        (self.go_on)()?;
+        self.new.write(Path::new(path), &bytes)
+    }
+
+    fn keep(&self, path: &str) -> Result<bool, Fault> {
+        (self.go_on)()?;
+        let keep = |last| self.new.keep(Path::new(path), last);
+        self.last.map_or(Ok(false), keep)
+    }
+}
+
 /// What the site says; also what `check` tries.
-///
-/// # Errors
-/// Of procedures that cannot be filled from their examples, unless they are the program's own in
-/// somebody's shop.
-pub fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
-    let mut faults = Faults::new();
-    let mut procedures = Vec::new();
-    let usable: Vec<&Procedure> = workshop.usable().collect();
-    let filled = each(&usable, |procedure| page(procedure, workshop));
-    for (procedure, page) in usable.into_iter().zip(filled) {
-        match page {
-            Ok(page) => procedures.push(page),
-            Err(_) if workshop.is_borrowed(procedure) => {}
-            Err(told) => faults.extend(told),
-        }
-    }
-    if faults.any_error() {
-        return Err(faults);
-    }
+pub fn pages(workshop: &Workshop) -> SitePages<'_> {
+    let examples = Examples::of(workshop);
     let terms = &workshop.terms;
-    let shown: BTreeSet<&str> = procedures
-        .iter()
-        .map(|page| page.example.procedure.as_str())
-        .collect();
-    Ok(SitePages {
+    let shown: BTreeSet<&str> = examples.ids().collect();
+    SitePages {
         shop: workshop.shop.name.clone(),
         date: today(),
         checked: CHECKED.to_owned(),
@@ -142,14 +163,14 @@ pub fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
             .filter(|id| !shown.contains(id.as_str()))
             .cloned()
             .collect(),
-        procedures,
+        procedures: Box::new(examples),
         machines: workshop
             .machines
             .iter()
             .map(|one| machine(one, workshop.shop.units))
             .collect(),
         cautions: cautions(workshop),
-        notes: workshop.notes.values().map(note).collect(),
+        notes: workshop.notes.values().map(|one| note(one)).collect(),
         terms: terms.terms.iter().map(term).collect(),
         clashes: terms
             .clashes
@@ -169,7 +190,7 @@ pub fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         speech: workshop.speech(),
         floor: floor(workshop),
         people: Vec::new(),
-    })
+    }
 }
 
 /// What the site's live pages are worked out with.
@@ -181,27 +202,6 @@ fn floor(workshop: &Workshop) -> LiveFloor {
         cutters: workshop.cutters.clone(),
         files: json!(files).to_string(),
     }
-}
-
-fn page(procedure: &Procedure, workshop: &Workshop) -> Result<ProcedurePage, Faults> {
-    let place = workshop.place();
-    let mut errors = Faults::new();
-    let found = check(procedure, place).into_iter();
-    errors.extend(found.filter(|fault| fault.severity == Severity::Error));
-    if errors.any_error() {
-        return Err(errors);
-    }
-    Ok(ProcedurePage {
-        family: procedure.family.clone(),
-        also_called: procedure.also_called.clone(),
-        use_when: procedure.use_when.clone(),
-        not_for: procedure.not_for.clone(),
-        after: procedure.after.iter().map(|(id, _)| id.clone()).collect(),
-        sources: procedure.sources.clone(),
-        example: fill(procedure, place, &example(procedure, place))?,
-        fields: procedure_fields(procedure, place),
-        yaml: procedure.id_place.source().text.clone(),
-    })
 }
 
 /// What the page of a machine tells of it.

@@ -10,9 +10,10 @@ use super::args::Common;
 use super::clock::time;
 use super::open::{folder, unit};
 use super::output::Output;
+use super::site::Before;
 use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults, Severity};
-use crate::store::{Server, Watch, Workshop};
+use crate::store::{Known, Server, Watch, Workshop};
 
 /// Exit code of a program that an interrupt ended, as shells know it: 128 and the signal's number.
 const INTERRUPTED: i32 = 130;
@@ -42,8 +43,9 @@ pub(super) fn watch(
     let server = Server::begin(pages, port.unwrap_or(0))?;
     let interrupt = Interrupt::listen()?;
     out.say(&format!("{}  until Ctrl-C", server.address()));
+    let (mut known, mut before) = (Known::default(), Before::default());
     while !out.is_closed() {
-        let said = match build(&shop, pages, common, &interrupt) {
+        let said = match build((&shop, &mut known), pages, common, &mut before, &interrupt) {
             Ok(count) => {
                 server.changed();
                 format!("{count} files: {}", server.address())
@@ -61,21 +63,23 @@ pub(super) fn watch(
     Ok(End::Done)
 }
 
-/// Builds the whole site; gives how many files it has.
+/// Builds the site, sparing what is `known` or the same as `before`; gives how many files it has.
 fn build(
-    shop: &Path,
+    (shop, known): (&Path, &mut Known),
     pages: &Path,
     common: &Common,
+    before: &mut Before,
     interrupt: &Interrupt,
 ) -> Result<usize, Faults> {
-    let (workshop, mut faults) = Workshop::open(Some(shop), unit(common))?;
+    let (workshop, mut faults) = Workshop::open_again(Some(shop), unit(common), known)?;
     faults.extend(workshop.broken());
     if faults.any_error() {
         return Err(faults);
     }
     let building = interrupt.building.lock();
     let _whole = building.unwrap_or_else(PoisonError::into_inner);
-    let (count, _) = super::site::build(&workshop, Vec::new(), pages, || interrupt.go_on())?;
+    let go_on = || interrupt.go_on();
+    let (count, _) = super::site::build(&workshop, Vec::new(), pages, before, go_on)?;
     Ok(count)
 }
 

@@ -141,7 +141,8 @@ fn person(typed: Option<&str>, flag: &str, who: &str) -> Result<Person, Stop> {
 }
 
 fn procedure<'w>(id: &str, workshop: &'w Workshop) -> Result<&'w Procedure, Stop> {
-    workshop.procedures.get(id).ok_or_else(|| {
+    let found = workshop.procedures.get(id).map(AsRef::as_ref);
+    found.ok_or_else(|| {
         let ids = || workshop.procedures.keys().map(String::as_str);
         let hint = match nearest(id, ids()) {
             Some(near) => format!("did you mean `{near}`?"),

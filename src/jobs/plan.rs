@@ -1,6 +1,7 @@
 //! From a job to its sheets: fill each part, merge, order, gather what to get ready.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::job::{Job, Part};
 use super::merge::{Merged, merge};
@@ -17,7 +18,7 @@ use crate::procedure::{
 /// Every part that cannot be filled, with all its faults; nothing is planned then.
 pub fn plan(
     job: &Job,
-    procedures: &BTreeMap<String, Procedure>,
+    procedures: &BTreeMap<String, Arc<Procedure>>,
     at: Workplace<'_>,
     date: &str,
 ) -> Result<Sheets, Faults> {
@@ -70,7 +71,7 @@ pub fn plan(
 
 fn fill_part(
     part: &Part,
-    procedures: &BTreeMap<String, Procedure>,
+    procedures: &BTreeMap<String, Arc<Procedure>>,
     at: Workplace<'_>,
 ) -> Result<Vec<(Filled, String, u32)>, Faults> {
     let (id, place) = &part.procedure;

@@ -2,7 +2,8 @@
 
 use super::block::{Block, section, words};
 use super::inert::slug;
-use super::pages::{Links, ProcedurePage, SitePages};
+use super::listed::Listed;
+use super::pages::{Links, SitePages};
 use super::places::Places;
 use super::site::{PEOPLE, title};
 use crate::jobs::Sheets;
@@ -22,7 +23,7 @@ const FAMILIES: [&str; 10] = [
 ];
 
 /// The first page: the job in hand, every procedure by its family, the other parts, the limits.
-pub(super) fn home(pages: &SitePages, parts: &[(&str, &str)]) -> Vec<Block> {
+pub(super) fn home(pages: &SitePages, listed: &[Listed], parts: &[(&str, &str)]) -> Vec<Block> {
     let mut blocks = vec![Block::Para {
         text: words(
             "How joints are cut in this shop: the steps, the numbers for a machine, the cautions \
@@ -40,7 +41,7 @@ pub(super) fn home(pages: &SitePages, parts: &[(&str, &str)]) -> Vec<Block> {
             rows: vec![(job.title.clone(), overview(job), remark)],
         });
     }
-    blocks.extend(families(pages, |_| String::new()));
+    blocks.extend(families(listed, |_| String::new()));
     blocks.push(section("The rest of the manual", "rest"));
     let remark = |path: &str| match path {
         "cautions.html" => "what the shop has of each kind, and what is to be minded there",
@@ -87,18 +88,18 @@ pub(super) fn overview(job: &Sheets) -> String {
 }
 
 /// Every procedure with what it is for.
-pub(super) fn procedures(pages: &SitePages) -> Vec<Block> {
-    families(pages, |one| one.example.purpose.clone())
+pub(super) fn procedures(listed: &[Listed]) -> Vec<Block> {
+    families(listed, |one| one.purpose.clone())
 }
 
-fn families(pages: &SitePages, remark: impl Fn(&ProcedurePage) -> String) -> Vec<Block> {
-    let mut names: Vec<&str> = pages.procedures.iter().map(|one| &*one.family).collect();
+fn families(listed: &[Listed], remark: impl Fn(&Listed) -> String) -> Vec<Block> {
+    let mut names: Vec<&str> = listed.iter().map(|one| &*one.family).collect();
     names.sort_unstable();
     names.dedup();
     let place = |name: &&str| FAMILIES.iter().position(|one| one == name);
     names.sort_by_key(|name| place(name).unwrap_or(FAMILIES.len()));
     let family = |name: &str| {
-        let own = pages.procedures.iter().filter(|one| one.family == name);
+        let own = listed.iter().filter(|one| one.family == name);
         let rows = own.map(|one| {
             let (words, address) = one.link("");
             (words, address, remark(one))
@@ -163,18 +164,8 @@ pub(super) fn calculators(pages: &SitePages) -> Vec<Block> {
 }
 
 /// Procedures that call a calculator.
-pub(super) fn callers(pages: &SitePages, calculator: &str) -> Links {
-    let call = format!("{}(", calculator.replace('-', "_"));
-    let calls = |one: &&ProcedurePage| {
-        one.example
-            .values
-            .iter()
-            .any(|value| match &value.provenance {
-                crate::procedure::Provenance::WorkedOut(formula) => formula.starts_with(&call),
-                _ => false,
-            })
-    };
-    let callers = pages.procedures.iter().filter(calls);
+pub(super) fn callers(listed: &[Listed], calculator: &str) -> Links {
+    let callers = listed.iter().filter(|one| one.calls(calculator));
     callers
         .map(|one| {
             let (words, address) = one.link("../");

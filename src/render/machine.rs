@@ -2,6 +2,7 @@
 //! prints them, and the procedures that use it.
 
 use super::block::{Block, Panel, heading, section, words};
+use super::listed::Listed;
 use super::pages::{CautionPage, CautionText, SitePages, contents, facts};
 use super::set_up::in_words;
 use super::site::title;
@@ -21,7 +22,7 @@ const PLACES: [(Stands, &str, &str); 5] = [
 ];
 
 /// The page of a machine's cautions.
-pub(super) fn page(pages: &SitePages, page: &CautionPage) -> Vec<Block> {
+pub(super) fn page(pages: &SitePages, listed: &[Listed], page: &CautionPage) -> Vec<Block> {
     let mut blocks = vec![Block::Para {
         text: words(
             "That no caution stands here for a cut never means that the cut is safe. A sheet \
@@ -49,7 +50,7 @@ pub(super) fn page(pages: &SitePages, page: &CautionPage) -> Vec<Block> {
         rules.for_each(|rule| caution(&mut blocks, rule));
     }
     let used = procedures(
-        pages,
+        listed,
         &own.iter().map(|one| one.id.as_str()).collect::<Vec<_>>(),
     );
     if !used.is_empty() {
@@ -83,14 +84,12 @@ fn caution(blocks: &mut Vec<Block>, rule: &CautionText) {
 }
 
 /// Procedures with a set-up at one of these machines: title, address, its set-ups there.
-fn procedures(pages: &SitePages, machines: &[&str]) -> Vec<(String, String, String)> {
+fn procedures(listed: &[Listed], machines: &[&str]) -> Vec<(String, String, String)> {
     let mut rows = Vec::new();
-    for one in &pages.procedures {
-        let there = one.example.set_ups.iter().filter(|set_up| {
-            let id = set_up.machine.as_ref().map(|(id, _)| id.as_str());
-            id.is_some_and(|id| machines.contains(&id))
-        });
-        let there: Vec<&str> = there.map(|set_up| set_up.title.as_str()).collect();
+    for one in listed {
+        let there = one.at_machines.iter();
+        let there = there.filter(|(id, _)| machines.contains(&id.as_str()));
+        let there: Vec<&str> = there.map(|(_, title)| title.as_str()).collect();
         if !there.is_empty() {
             let (name, address) = one.link("../");
             rows.push((name, address, there.join("; ")));

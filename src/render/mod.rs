@@ -17,6 +17,8 @@ mod layout;
 #[cfg(feature = "program")]
 mod lesson;
 #[cfg(feature = "program")]
+mod listed;
+#[cfg(feature = "program")]
 mod lists;
 mod live;
 #[cfg(feature = "program")]
@@ -61,11 +63,11 @@ pub use json::sheets_json;
 pub use lesson::{lesson_html, timetable_blocks, timetable_html};
 pub use live::LiveWriter;
 pub use pages::{
-    CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
-    TermEntry,
+    CautionPage, CautionText, Head, LiveFloor, MachineFacts, NotePage, ProcedurePage, Procedures,
+    SitePages, TermEntry,
 };
 #[cfg(feature = "program")]
-pub use site::{fill_procedures, site, site_into};
+pub use site::{Built, Sink, fill_procedures, site, site_into};
 #[cfg(feature = "program")]
 pub use site_search::site_search;
 #[cfg(feature = "program")]

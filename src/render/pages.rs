@@ -4,18 +4,48 @@
 //! procedure page shows its set-ups filled with the procedure's worked example, with the same
 //! blocks as a printed checklist, reasons included.
 
+use std::borrow::Cow;
+
 use super::block::{Block, Entry, Field, Row, heading, section, words};
 use super::form;
-use super::inert::slug;
 use super::worked::{self, Told};
 use crate::caution::{Limits, SignalWord, Stands};
+use crate::diag::Faults;
 use crate::joints::{Absent, Calculator};
 use crate::search::Speech;
 use crate::shop::{Cutter, Machine, Shop};
 
-/// Everything that the site is made of.
+/// Where the pages of procedures come from: each is made in its turn and let go of, so that a great
+/// library needs no more memory for them than a small one.
+pub trait Procedures: Sync {
+    /// Those that have a page, in the order in which they are listed.
+    fn heads(&self) -> Vec<Head>;
+
+    /// What one of them says, with its worked example.
+    ///
+    /// # Errors
+    /// What keeps it from being filled.
+    fn page(&self, at: usize) -> Result<Cow<'_, ProcedurePage>, Faults>;
+
+    /// Tells what one of them is made from, besides what all share, from anything else that it was
+    /// made from before: a page that would come out the same is not made again. None when that
+    /// cannot be told.
+    fn made_from(&self, at: usize) -> Option<u64>;
+}
+
+/// What is known of a procedure before it is filled.
 #[derive(Debug, Clone)]
-pub struct SitePages {
+pub struct Head {
+    /// Its id.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// Ids of procedures that an apprentice learns first.
+    pub after: Vec<String>,
+}
+
+/// Everything that the site is made of.
+pub struct SitePages<'p> {
     /// Name of the shop.
     pub shop: String,
     /// Day of building, `YYYY-MM-DD`.
@@ -24,8 +54,8 @@ pub struct SitePages {
     pub checked: String,
     /// What a sheet is and is not.
     pub limits: Limits,
-    /// Procedures, in the order that they are listed.
-    pub procedures: Vec<ProcedurePage>,
+    /// Procedures.
+    pub procedures: Box<dyn Procedures + 'p>,
     /// Ids of procedures without a page, since the shop lacks a machine for them.
     pub left_out: Vec<String>,
     /// The job that is being worked on, as it would be printed.
@@ -164,11 +194,22 @@ pub struct TermEntry {
     pub source: String,
 }
 
-impl ProcedurePage {
-    /// Its title and address; `root` leads to the folder of the site.
-    pub(super) fn link(&self, root: &str) -> (String, String) {
-        let address = format!("{root}procedures/{}.html", slug(&self.example.procedure));
-        (self.example.title.clone(), address)
+impl Procedures for Vec<ProcedurePage> {
+    fn heads(&self) -> Vec<Head> {
+        let head = |one: &ProcedurePage| Head {
+            id: one.example.procedure.clone(),
+            title: one.example.title.clone(),
+            after: one.after.clone(),
+        };
+        self.iter().map(head).collect()
+    }
+
+    fn page(&self, at: usize) -> Result<Cow<'_, ProcedurePage>, Faults> {
+        Ok(Cow::Borrowed(&self[at]))
+    }
+
+    fn made_from(&self, _: usize) -> Option<u64> {
+        None
     }
 }
 

@@ -1,14 +1,17 @@
 //! Where things stand in the site: pages by their ids, for links that are followed by the thousand.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::hash::Hash;
 
 use super::inert::slug;
-use super::pages::{CautionPage, Links, NotePage, ProcedurePage, SitePages};
+use super::listed;
+use super::pages::{CautionPage, Links, NotePage, SitePages};
 
 /// The pages of a site by what leads to them.
 pub(super) struct Places<'p> {
-    pages: &'p SitePages,
-    procedures: BTreeMap<&'p str, &'p ProcedurePage>,
+    pages: &'p SitePages<'p>,
+    /// Titles of procedures by their ids.
+    procedures: BTreeMap<String, String>,
     left_out: BTreeSet<&'p str>,
     notes: BTreeSet<&'p str>,
     /// Notes by what they bear on.
@@ -17,8 +20,8 @@ pub(super) struct Places<'p> {
 
 impl<'p> Places<'p> {
     /// The places of these pages.
-    pub(super) fn of(pages: &'p SitePages) -> Self {
-        let id = |one: &'p ProcedurePage| (one.example.procedure.as_str(), one);
+    pub(super) fn of(pages: &'p SitePages<'p>) -> Self {
+        let heads = pages.procedures.heads().into_iter();
         let mut bearing: BTreeMap<&str, Vec<&NotePage>> = BTreeMap::new();
         for note in &pages.notes {
             let about: BTreeSet<&str> = note.about.iter().map(String::as_str).collect();
@@ -28,18 +31,31 @@ impl<'p> Places<'p> {
         }
         Self {
             pages,
-            procedures: pages.procedures.iter().map(id).collect(),
+            procedures: heads.map(|head| (head.id, head.title)).collect(),
             left_out: pages.left_out.iter().map(String::as_str).collect(),
             notes: pages.notes.iter().map(|one| one.id.as_str()).collect(),
             bearing,
         }
     }
 
+    /// Ids of procedures, with and without a page, and of notes: in two sites in which these are
+    /// the same, a link in a text leads to the same.
+    pub(super) fn ids(&self) -> impl Hash {
+        let procedures: Vec<&String> = self.procedures.keys().collect();
+        (procedures, &self.left_out, &self.notes)
+    }
+
+    /// The pages of procedures and calculators, in this order; what has none is left out.
+    pub(super) fn all_of(&self, ids: &[String]) -> Links {
+        let ids = ids.iter();
+        ids.filter_map(|id| self.linked(id, "../")).collect()
+    }
+
     /// The page of a procedure or a calculator by its id.
     pub(super) fn linked(&self, id: &str, root: &str) -> Option<(String, String, String)> {
-        if let Some(one) = self.procedures.get(id) {
-            let (words, address) = one.link(root);
-            return Some((words, address, String::new()));
+        if let Some(title) = self.procedures.get(id) {
+            let address = listed::address(root, id);
+            return Some((title.clone(), address, String::new()));
         }
         let found = self.pages.calculators.iter().find(|one| one.name == id)?;
         let address = format!("{root}calculators/{}.html", slug(found.name));

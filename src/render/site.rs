@@ -7,6 +7,8 @@
 //! that come to the same name are a fault.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::{Mutex, PoisonError};
 
 use base64::prelude::{BASE64_STANDARD, Engine};
 use serde::Serialize;
@@ -14,8 +16,9 @@ use tera::Context;
 
 use super::block::{Block, Sheet, heading};
 use super::inert::{css_string, json_in_page, slug};
+use super::listed::{self, Listed};
 use super::markdown::note_html;
-use super::pages::{self, CautionPage, NotePage, ProcedurePage, SitePages, bullets, table};
+use super::pages::{self, CautionPage, Head, NotePage, ProcedurePage, SitePages, bullets, table};
 use super::places::Places;
 use super::procedure_page;
 use super::set_up::joined;
@@ -24,7 +27,7 @@ use super::woods::{self, Wood};
 use super::writing::{self, writing};
 use super::{html, lists, machine, sheet, speech};
 use crate::cores::try_each;
-use crate::diag::{Code, Fault};
+use crate::diag::{Code, Fault, Faults};
 use crate::jobs::Sheets;
 use crate::joints::Calculator;
 use crate::search::Speech;
@@ -72,9 +75,7 @@ enum Subject<'p> {
     /// One of [`PARTS`].
     Part(usize),
     People,
-    Procedure(&'p ProcedurePage),
     Cautions(&'p CautionPage),
-    Note(&'p NotePage),
     Calculator(&'static Calculator),
     Wood(&'p Wood),
     /// A sheet of the job in hand.
@@ -88,9 +89,7 @@ impl Subject<'_> {
             Self::Home => return "index.html".to_owned(),
             Self::Part(at) => return PARTS[*at].1.to_owned(),
             Self::People => return PEOPLE.to_owned(),
-            Self::Procedure(one) => ("procedures", slug(&one.example.procedure)),
             Self::Cautions(one) => ("cautions", slug(&one.machine)),
-            Self::Note(one) => ("notes", slug(&one.id)),
             Self::Calculator(one) => ("calculators", slug(one.name)),
             Self::Wood(one) => ("woods", one.word.to_owned()),
             Self::Sheet(job, one) => return format!("{}{}.html", lists::of_job(job), one.slug),
@@ -99,59 +98,259 @@ impl Subject<'_> {
     }
 }
 
+/// Where the files of a site go.
+pub trait Sink: Sync {
+    /// Takes a file: its path within the site's folder, its bytes.
+    ///
+    /// # Errors
+    /// When it cannot be taken.
+    fn put(&self, path: &str, bytes: Vec<u8>) -> Result<(), Fault>;
+
+    /// Takes a file over from the site that was there before; false when that is not possible.
+    ///
+    /// # Errors
+    /// When no more is taken at all.
+    fn keep(&self, path: &str) -> Result<bool, Fault>;
+}
+
+/// What a site was made from; by it the next one keeps the pages that would come out the same.
+#[derive(Debug, Default)]
+pub struct Built {
+    /// By path within the site's folder.
+    pages: BTreeMap<String, Made>,
+    files: usize,
+}
+
+impl Built {
+    /// Adds a file that was made.
+    pub(super) fn add(&mut self, path: &str, from: Option<u64>) {
+        let listed = None;
+        self.pages.insert(path.to_owned(), Made { from, listed });
+        self.files += 1;
+    }
+
+    /// Counts files that are made each time.
+    pub(super) fn count(&mut self, files: usize) {
+        self.files += files;
+    }
+
+    /// Both together.
+    #[must_use]
+    pub fn and(mut self, other: Self) -> Self {
+        self.pages.extend(other.pages);
+        self.files += other.files;
+        self
+    }
+
+    /// How many files it has.
+    pub fn files(&self) -> usize {
+        self.files
+    }
+
+    /// The file at this path, if it was made from the same.
+    pub(super) fn same(&self, path: &str, from: Option<u64>) -> Option<&Made> {
+        self.pages
+            .get(path)
+            .filter(|made| from.is_some() && made.from == from)
+    }
+}
+
+/// A file that was made.
+#[derive(Debug, Clone)]
+pub(super) struct Made {
+    /// What it was made from; none when that cannot be told.
+    from: Option<u64>,
+    /// What other pages say of it, if it is a procedure's.
+    listed: Option<Listed>,
+}
+
 /// All files of the site: path within its folder, bytes.
 ///
 /// # Errors
 /// As those of [`site_into`].
-pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Fault> {
-    site_into(pages, |path, bytes| Ok((path.to_owned(), bytes)))
-}
+pub fn site(pages: &SitePages) -> Result<Vec<(String, Vec<u8>)>, Faults> {
+    struct Files(Mutex<Vec<(String, Vec<u8>)>>);
+    impl Sink for Files {
+        fn put(&self, path: &str, bytes: Vec<u8>) -> Result<(), Fault> {
+            let mut files = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+            files.push((path.to_owned(), bytes));
+            Ok(())
+        }
 
-/// Makes all files of the site and gives each to `put`, on all cores, so that few are held at a
-/// time; what `put` answers comes in the order of the pages.
-///
-/// # Errors
-/// A note's link that leads nowhere, a drawing that cannot be made, two pages of one name, a
-/// template that cannot be filled; and those of `put`.
-pub fn site_into<R: Send>(
-    pages: &SitePages,
-    put: impl Fn(&str, Vec<u8>) -> Result<R, Fault> + Sync,
-) -> Result<Vec<R>, Fault> {
-    let (templates, places, woods) = (Templates::new()?, Places::of(pages), woods::woods());
-    let sheets = sheets(pages)?;
-    let all = subjects(pages, &woods, &sheets);
-    let mut seen = BTreeSet::new();
-    for path in all.iter().map(Subject::path) {
-        if let Some(path) = seen.replace(path) {
-            let message = format!("two pages would be written to `{path}`");
-            return Err(Fault::error(Code::DUPLICATE_ID, message).hint("give one another id"));
+        fn keep(&self, _: &str) -> Result<bool, Fault> {
+            Ok(false)
         }
     }
-    let mut files = vec![
-        put("manual.css", STYLE.as_bytes().to_vec())?,
-        put(writing::SCHEMA, pages.schema.as_bytes().to_vec())?,
-    ];
-    for (path, bytes) in live_scripts(pages) {
-        files.push(put(path, bytes)?);
-    }
-    let made = try_each(&all, |subject| {
-        let page = made(subject, &templates, (pages, &places), &woods)?;
-        let path = subject.path();
-        let text = frame(&templates, pages, &path, &page)?;
-        put(&path, text.into_bytes())
-    })?;
-    files.extend(made);
+    let files = Files(Mutex::default());
+    site_into(pages, &Built::default(), &files)?;
+    let mut files = files.0.into_inner().unwrap_or_else(PoisonError::into_inner);
+    files.sort();
     Ok(files)
 }
 
-/// Every page: home, the lists, then the entries of each.
+/// Makes all files of the site and gives each to `sink`, on all cores, so that few are held at a
+/// time. Pages of procedures and notes that would come out as in the site before are kept.
+///
+/// # Errors
+/// What keeps a procedure from being filled, of all procedures; a note's link that leads nowhere, a
+/// drawing that cannot be made, two pages of one name, a template that cannot be filled; and those
+/// of `sink`.
+pub fn site_into(pages: &SitePages, before: &Built, sink: &impl Sink) -> Result<Built, Faults> {
+    let manual = Manual::new(pages)?;
+    let woods = woods::woods();
+    let sheets = sheets(pages)?;
+    let others = subjects(pages, &woods, &sheets);
+    let procedures: Vec<usize> = (0..manual.heads.len()).collect();
+    let mut built = Built::default();
+    let own = procedures.iter().map(|at| manual.procedure_path(*at));
+    let notes = pages.notes.iter().map(note_path);
+    for path in own.chain(notes).chain(others.iter().map(Subject::path)) {
+        let none = Made {
+            from: None,
+            listed: None,
+        };
+        if built.pages.insert(path.clone(), none).is_some() {
+            let message = format!("two pages would be written to `{path}`");
+            return Err(Fault::error(Code::DUPLICATE_ID, message)
+                .hint("give one another id")
+                .into());
+        }
+    }
+    let shared = [
+        ("manual.css", STYLE.as_bytes().to_vec()),
+        (writing::SCHEMA, pages.schema.as_bytes().to_vec()),
+    ];
+    for (path, bytes) in shared.into_iter().chain(live_scripts(pages)) {
+        sink.put(path, bytes)?;
+        built.files += 1;
+    }
+    built.files += built.pages.len();
+
+    let made = try_each(&procedures, |at| manual.procedure(*at, before, sink))?;
+    let mut faults = Faults::new();
+    let mut listed = Vec::new();
+    for (at, made) in made.into_iter().enumerate() {
+        match made {
+            Ok(made) => {
+                listed.extend(made.listed.clone());
+                built.pages.insert(manual.procedure_path(at), made);
+            }
+            Err(told) => faults.extend(told),
+        }
+    }
+    if faults.any_error() {
+        return Err(faults);
+    }
+    let made = try_each(&pages.notes, |one| manual.note(one, before, sink))?;
+    for (one, made) in pages.notes.iter().zip(made) {
+        built.pages.insert(note_path(one), made);
+    }
+    try_each(&others, |subject| {
+        let page = made_of(subject, &manual, &listed, &woods)?;
+        manual.put(&subject.path(), &page, sink)
+    })?;
+    Ok(built)
+}
+
+/// What all pages are made with.
+struct Manual<'p> {
+    pages: &'p SitePages<'p>,
+    templates: Templates,
+    places: Places<'p>,
+    heads: Vec<Head>,
+    /// Tells what every page is made from.
+    common: u64,
+}
+
+impl<'p> Manual<'p> {
+    fn new(pages: &'p SitePages) -> Result<Self, Fault> {
+        let limits = (&pages.limits.short, &pages.limits.long);
+        let unit = format!("{:?}", pages.floor.shop.units);
+        let days = (&pages.date, &pages.checked);
+        Ok(Self {
+            pages,
+            templates: Templates::new()?,
+            places: Places::of(pages),
+            heads: pages.procedures.heads(),
+            common: told((&pages.shop, days, limits, &pages.floor.files, unit)),
+        })
+    }
+
+    fn procedure_path(&self, at: usize) -> String {
+        listed::address("", &self.heads[at].id)
+    }
+
+    /// A procedure's page, made or kept.
+    fn procedure(
+        &self,
+        at: usize,
+        before: &Built,
+        sink: &impl Sink,
+    ) -> Result<Result<Made, Faults>, Fault> {
+        let path = self.procedure_path(at);
+        let head = &self.heads[at];
+        let links = (
+            self.places.notes_on(&head.id),
+            self.places.all_of(&head.after),
+        );
+        let own = self.pages.procedures.made_from(at);
+        let from = own.map(|own| told((self.common, own, links)));
+        if let Some(same) = before.same(&path, from)
+            && sink.keep(&path)?
+        {
+            return Ok(Ok(same.clone()));
+        }
+        let one = match self.pages.procedures.page(at) {
+            Ok(one) => one,
+            Err(faults) => return Ok(Err(faults)),
+        };
+        let page = procedure(&self.templates, (self.pages, &self.places), &one)?;
+        self.put(&path, &page, sink)?;
+        let listed = Some(Listed::of(&one));
+        Ok(Ok(Made { from, listed }))
+    }
+
+    /// A note's page, made or kept.
+    fn note(&self, one: &NotePage, before: &Built, sink: &impl Sink) -> Result<Made, Fault> {
+        let path = note_path(one);
+        let about = self.places.all_of(&one.about);
+        let own = (&one.title, &one.markdown, about);
+        let from = Some(told((self.common, own, self.places.ids())));
+        if let Some(same) = before.same(&path, from)
+            && sink.keep(&path)?
+        {
+            return Ok(same.clone());
+        }
+        let page = note((&self.templates, &self.pages.speech), &self.places, one)?;
+        self.put(&path, &page, sink)?;
+        let listed = None;
+        Ok(Made { from, listed })
+    }
+
+    /// Puts a page into its frame and gives it away.
+    fn put(&self, path: &str, page: &Page, sink: &impl Sink) -> Result<(), Fault> {
+        let text = frame(&self.templates, self.pages, path, page)?;
+        sink.put(path, text.into_bytes())
+    }
+}
+
+fn note_path(one: &NotePage) -> String {
+    format!("notes/{}.html", slug(&one.id))
+}
+
+/// Tells things from others, within one run of the program.
+pub(super) fn told(things: impl Hash) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    things.hash(&mut hasher);
+    hasher.finish()
+}
+
+/// The pages beside those of procedures and notes: home, the lists, then the entries of each.
 fn subjects<'p>(pages: &'p SitePages, woods: &'p [Wood], sheets: &'p [Sheet]) -> Vec<Subject<'p>> {
     let mut all = vec![Subject::Home];
     all.extend((0..PARTS.len()).map(Subject::Part));
     all.extend((!pages.people.is_empty()).then_some(Subject::People));
-    all.extend(pages.procedures.iter().map(Subject::Procedure));
     all.extend(pages.cautions.iter().map(Subject::Cautions));
-    all.extend(pages.notes.iter().map(Subject::Note));
     all.extend(pages.calculators.iter().copied().map(Subject::Calculator));
     all.extend(woods.iter().map(Subject::Wood));
     if let Some(job) = &pages.job {
@@ -263,31 +462,30 @@ pub(super) fn title(id: &str) -> String {
     first.chain(letters).collect()
 }
 
-fn made(
+fn made_of(
     subject: &Subject,
-    templates: &Templates,
-    (pages, places): (&SitePages, &Places),
+    manual: &Manual,
+    listed: &[Listed],
     woods: &[Wood],
 ) -> Result<Page, Fault> {
+    let (pages, templates) = (manual.pages, &manual.templates);
     let spoken = (templates, &pages.speech);
     match subject {
         Subject::Home => {
-            let home = lists::home(pages, &PARTS);
+            let home = lists::home(pages, listed, &PARTS);
             page(spoken, ("Workshop manual", &pages.shop), home)
         }
-        Subject::Part(at) => part(*at, templates, (pages, places), woods),
+        Subject::Part(at) => part(*at, manual, listed, woods),
         Subject::People => {
             let heads = (pages.shop.as_str(), "Who may do what");
             as_it_stands(templates, heads, &pages.people)
         }
-        Subject::Procedure(one) => procedure(templates, (pages, places), one),
         Subject::Cautions(one) => {
             let heads = ("Machines and cautions", &*title(&one.machine));
-            page(spoken, heads, machine::page(pages, one))
+            page(spoken, heads, machine::page(pages, listed, one))
         }
-        Subject::Note(one) => note(spoken, places, one),
         Subject::Calculator(one) => {
-            let mut used = lists::callers(pages, one.name);
+            let mut used = lists::callers(listed, one.name);
             for (words, _, _) in &mut used {
                 *words = pages.speech.say(words).into_owned();
             }
@@ -313,23 +511,19 @@ fn made(
 }
 
 /// One of the lists.
-fn part(
-    at: usize,
-    templates: &Templates,
-    (pages, places): (&SitePages, &Places),
-    woods: &[Wood],
-) -> Result<Page, Fault> {
+fn part(at: usize, manual: &Manual, listed: &[Listed], woods: &[Wood]) -> Result<Page, Fault> {
+    let (pages, templates, places) = (manual.pages, &manual.templates, &manual.places);
     let heads = (pages.shop.as_str(), PARTS[at].0);
     let spoken = (templates, &pages.speech);
     let plain = |blocks: &[Block]| as_it_stands(templates, heads, blocks);
     match PARTS[at].1 {
-        "procedures.html" => page(spoken, heads, lists::procedures(pages)),
+        "procedures.html" => page(spoken, heads, lists::procedures(listed)),
         "cautions.html" => page(spoken, heads, lists::machines(pages)),
         "calculators.html" => plain(&lists::calculators(pages)),
         "woods.html" => plain(&woods::list(woods)),
         "notes.html" => plain(&lists::notes(pages, places)),
         "words.html" => plain(&pages::terms(pages)),
-        "about.html" => about(spoken, heads, (pages, places)),
+        "about.html" => about(spoken, heads, (pages, places), listed),
         _ => plain(&writing(&pages.sample)),
     }
 }
@@ -338,6 +532,7 @@ fn about(
     spoken: (&Templates, &Speech),
     heads: (&str, &str),
     (pages, places): (&SitePages, &Places),
+    listed: &[Listed],
 ) -> Result<Page, Fault> {
     let mut blocks = bullets(
         "What this manual does not do",
@@ -359,10 +554,10 @@ fn about(
         text: pages.limits.long.clone(),
     });
     blocks.push(heading("Procedures: revision and review"));
-    let reviewed = pages.procedures.iter().map(|one| {
-        let example = &one.example;
-        let revision = example.revision.to_string();
-        vec![example.title.clone(), revision, example.reviewed.clone()]
+    let reviewed = listed.iter().map(|one| {
+        [&one.title, &one.revision, &one.reviewed]
+            .map(Clone::clone)
+            .to_vec()
     });
     blocks.push(table(
         &["procedure", "revision", "reviewed"],
@@ -401,15 +596,16 @@ fn cited(pages: &SitePages) -> Block {
 /// given to `page`. A bench gives the template engine alone the same to do by this.
 ///
 /// # Errors
-/// A drawing that cannot be made; and those of `fill`.
+/// A procedure that cannot be filled, a drawing that cannot be made; and those of `fill`.
 pub fn fill_procedures(
     pages: &SitePages,
     mut fill: impl FnMut(&Context) -> Result<String, Fault>,
     mut page: impl FnMut(String),
-) -> Result<(), Fault> {
+) -> Result<(), Faults> {
     let places = Places::of(pages);
-    for one in &pages.procedures {
-        let mut blocks = procedure_blocks(pages, &places, one);
+    for at in 0..pages.procedures.heads().len() {
+        let one = pages.procedures.page(at)?;
+        let mut blocks = procedure_blocks(pages, &places, &one);
         speech::blocks(&mut blocks, &pages.speech);
         page(html::blocks_by(&blocks, &mut fill)?);
     }
@@ -417,10 +613,8 @@ pub fn fill_procedures(
 }
 
 fn procedure_blocks(pages: &SitePages, places: &Places, one: &ProcedurePage) -> Vec<Block> {
-    let first = one.after.iter();
-    let first = first.filter_map(|id| places.linked(id, "../"));
     let notes = places.notes_on(&one.example.procedure);
-    procedure_page::procedure(one, first.collect(), notes, &pages.floor)
+    procedure_page::procedure(one, places.all_of(&one.after), notes, &pages.floor)
 }
 
 fn procedure(
@@ -437,9 +631,7 @@ fn procedure(
 }
 
 fn note(spoken: (&Templates, &Speech), places: &Places, one: &NotePage) -> Result<Page, Fault> {
-    let about = one.about.iter();
-    let about = about.filter_map(|id| places.linked(id, "../"));
-    let about: Vec<_> = about.collect();
+    let about = places.all_of(&one.about);
     let mut blocks = Vec::new();
     if !about.is_empty() {
         blocks.push(heading("Bears on"));

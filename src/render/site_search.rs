@@ -1,7 +1,8 @@
 //! Search in the site: the index and the script that asks it, as files beside the pages.
 //!
 //! A page opened from a folder can fetch nothing but may load a script, so the index is one: it
-//! sets a single name. An entry is found only when it has a page; cautions and words stand on a
+//! sets a single name, and says which scripts add its parts. An entry's part hangs on its id, so
+//! that a change makes one part anew. An entry is found only when it has a page; cautions and words stand on a
 //! page of many, which a browser opens at their words (a text fragment; one that does not know
 //! them opens the page at its top). The words shown are those of the region.
 
@@ -10,39 +11,91 @@ use serde::Serialize;
 use super::inert::{json_in_page, plain};
 use super::pages::SitePages;
 use super::places::Places;
+use super::site::{Built, Sink, told};
 use super::templates::SEARCH;
+use crate::cores::try_each;
 use crate::diag::{Code, Fault};
-use crate::search::{Entry, EntryKind, Index, PageIndex, Terms};
+use crate::search::{Entry, EntryKind, Index, PagePart, PageSearch, Terms};
 
 /// Most words of a text by which its place on a page is found.
 const MOST_WORDS: usize = 8;
 
-/// What is searched and what is shown.
+/// Entries of a part, about: with more a change costs more, with fewer there are more scripts.
+const PART: usize = 1024;
+
+/// What all parts share.
 #[derive(Serialize)]
 struct SearchFile {
-    index: PageIndex,
+    index: PageSearch,
+    /// Names of the scripts that add the parts.
+    parts: Vec<String>,
+}
+
+/// What is searched and what is shown.
+#[derive(Serialize)]
+struct PartFile {
+    index: PagePart,
     /// Kind, id, title, summary, address, in the order of the index.
     entries: Vec<[String; 5]>,
 }
 
-/// The files of the search: path within the site's folder, bytes.
+/// Gives the files of the search to `sink`, those of the same as `before` taken over.
 ///
 /// # Errors
-/// An index that cannot be built.
+/// An index that cannot be built; and those of `sink`.
 pub fn site_search(
     pages: &SitePages,
-    entries: &[Entry],
-    terms: &Terms,
-) -> Result<Vec<(String, Vec<u8>)>, Fault> {
+    (entries, terms): (&[Entry], &Terms),
+    before: &Built,
+    sink: &impl Sink,
+) -> Result<Built, Fault> {
     let places = Places::of(pages);
     let found = entries
         .iter()
         .filter_map(|entry| Some((entry, place(pages, &places, entry)?)));
-    let (kept, addresses): (Vec<Entry>, Vec<String>) =
-        found.map(|(entry, place)| (entry.clone(), place)).unzip();
-    let index = Index::build(&kept, terms)?.for_page()?;
+    let found: Vec<(&Entry, String)> = found.collect();
+    // A power of two, which stays the same for long while entries come and go.
+    let count = (found.len() / PART).next_power_of_two();
+    let mut parts: Vec<Vec<(&Entry, String)>> = vec![Vec::new(); count];
+    for one in found {
+        let number = crc32fast::hash(one.0.id.as_bytes()) as usize;
+        parts[number % count].push(one);
+    }
+    let numbered: Vec<(String, Vec<(&Entry, String)>)> = (1..)
+        .map(|number| format!("search-part-{number}.js"))
+        .zip(parts)
+        .collect();
+    let made = try_each(&numbered, |(path, part)| {
+        let from = Some(told((&pages.floor.files, part)));
+        if before.same(path, from).is_some() && sink.keep(path)? {
+            return Ok(from);
+        }
+        let bytes = part_file(part, pages, terms)?;
+        sink.put(path, bytes).map(|()| from)
+    })?;
+    let mut built = Built::default();
+    let names: Vec<String> = numbered.into_iter().map(|(path, _)| path).collect();
+    for (path, from) in names.iter().zip(made) {
+        built.add(path, from);
+    }
+    let file = SearchFile {
+        index: PageSearch::of(terms),
+        parts: names,
+    };
+    sink.put("search-index.js", script("facesideSearch = ", &file, "")?)?;
+    sink.put("search.js", SEARCH.as_bytes().to_vec())?;
+    built.count(2);
+    Ok(built)
+}
+
+fn part_file(
+    part: &[(&Entry, String)],
+    pages: &SitePages,
+    terms: &Terms,
+) -> Result<Vec<u8>, Fault> {
+    let kept: Vec<Entry> = part.iter().map(|(entry, _)| (*entry).clone()).collect();
     let say = |text: &str| plain(&pages.speech.say(text));
-    let shown = kept.iter().zip(&addresses).map(|(entry, place)| {
+    let shown = part.iter().map(|(entry, place)| {
         [
             entry.kind.word().to_owned(),
             plain(&entry.id),
@@ -51,25 +104,20 @@ pub fn site_search(
             place.clone(),
         ]
     });
-    let file = SearchFile {
-        index,
+    let file = PartFile {
+        index: Index::build(&kept, terms)?.for_page()?,
         entries: shown.collect(),
     };
-    Ok(vec![
-        ("search-index.js".to_owned(), script(&file)?.into_bytes()),
-        ("search.js".to_owned(), SEARCH.as_bytes().to_vec()),
-    ])
+    script("facesideParts.push(", &file, ")")
 }
 
-/// A script that sets the index; nothing in it can end a script element.
-fn script(file: &SearchFile) -> Result<String, Fault> {
+/// A script that hands over what is searched; nothing in it can end a script element.
+fn script(begin: &str, file: &impl Serialize, end: &str) -> Result<Vec<u8>, Fault> {
     let json = serde_json::to_string(file).map_err(|error| {
-        Fault::error(
-            Code::SEARCH_INDEX,
-            format!("the search index fails: {error}"),
-        )
+        let message = format!("the search index fails: {error}");
+        Fault::error(Code::SEARCH_INDEX, message)
     })?;
-    Ok(format!("var facesideSearch = {};\n", json_in_page(&json)))
+    Ok(format!("window.{begin}{}{end};\n", json_in_page(&json)).into_bytes())
 }
 
 /// Where an entry is read, from the site's folder; none when it has no page.

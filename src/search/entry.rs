@@ -45,7 +45,7 @@ impl EntryKind {
 }
 
 /// One thing that can be found.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Entry {
     /// What it is.
     pub kind: EntryKind,

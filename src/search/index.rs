@@ -184,7 +184,7 @@ fn names(entry: &Entry, analyser: &Analyser) -> Names {
 }
 
 /// Names get no penalty for their length: a long title is no worse.
-fn schema() -> (Schema, Fields) {
+pub(super) fn schema() -> (Schema, Fields) {
     let options = |tokenizer: &str, norms: bool, record: IndexRecordOption| {
         TextOptions::default().set_indexing_options(
             TextFieldIndexing::default()

@@ -6,7 +6,7 @@
 //! How words are cut is in `analyse` (one analyser for pages, questions and the marks in the
 //! context), what a question becomes in `query`. Fields: title, also, summary, body, and the
 //! words as written for slips of the hand. The index is built in RAM and never stored.
-//! [`PageIndex`] is the same index as data for the site's script.
+//! [`PageSearch`] and [`PagePart`] are the same index as data for the site's script.
 //! [`Note`] and [`Terms`] are read here too, since nothing below needs them; [`Speech`] puts the words
 //! of the shop's region into what is shown.
 
@@ -42,6 +42,6 @@ pub use index::Index;
 #[cfg(feature = "program")]
 pub use note::{Link, LinkTo, Note};
 #[cfg(feature = "program")]
-pub use page_index::PageIndex;
+pub use page_index::{PagePart, PageSearch};
 pub use speech::Speech;
 pub use terms::{Clash, Stem, Term, Terms};

@@ -2,9 +2,13 @@
 //!
 //! Everything is read back from the built index, so that page and command cannot differ: the words
 //! of each field with the entries, places and lengths that rank them, the words as written with
-//! the word that each is folded to, groups of synonyms, ignored words, units and weights. The
-//! script only looks a typed word up; what no page has is tried without its ending ([`ENDINGS`]),
-//! then as a slip. Numbers are `packed`, lists of words parted by line ends.
+//! the word that each is folded to; and, for all entries, groups of synonyms, ignored words, units
+//! and weights. The script only looks a typed word up; what no page has is tried without its ending
+//! ([`ENDINGS`]), then as a slip. Numbers are `packed`, lists of words parted by line ends.
+//!
+//! The entries of a great library are indexed in parts, each an [`Index`] of its own, so that one
+//! that changes makes one part anew. The script adds up what ranks an answer over all parts: how
+//! many entries there are, how many hold a word, how long a field is on average.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,14 +17,12 @@ use tantivy::postings::Postings;
 use tantivy::schema::{Field, IndexRecordOption};
 use tantivy::{Result, SegmentReader, TERMINATED};
 
+use super::analyse::Analyser;
 use super::index::Index;
 use super::packed::Packed;
 use super::query::{Name, Weights};
-use super::{EntryKind, number};
+use super::{EntryKind, Terms, number};
 use crate::diag::Fault;
-
-/// Form of the data; a script of another version does not read it.
-const VERSION: u32 = 1;
 
 /// Endings that are taken off a word that no page has, with what takes their place; `=` stands
 /// for one of two equal letters before the ending.
@@ -40,26 +42,64 @@ const ENDINGS: [(&str, &str); 13] = [
     ("ly", ""),
 ];
 
-/// One field of the entries.
+/// One field of the entries of a part.
 #[derive(Debug, Serialize)]
 struct PageField {
-    /// How much a word in it counts.
-    weight: f32,
-    /// Length of the field on average, in words.
-    average: f32,
+    /// Length of the field in all entries together, in words.
+    tokens: u64,
     /// Length of each entry's field; empty where length makes no difference.
     lengths: String,
     /// A line a term: entries by their gaps, how often, places by their gaps.
     postings: String,
 }
 
-/// The index as data.
+/// What the script knows of every part.
 #[derive(Debug, Serialize)]
-pub struct PageIndex {
-    version: u32,
+pub struct PageSearch {
     weights: Weights,
+    /// How much a word in each field counts.
+    fields: Vec<f32>,
     /// Kinds of entries in the order that breaks ties.
     kinds: Vec<&'static str>,
+    ignored: String,
+    /// Groups of synonyms: the words of a name, its marks.
+    groups: Vec<(Vec<String>, Vec<String>)>,
+    endings: [(&'static str, &'static str); 13],
+    lengths: Vec<(&'static str, i64)>,
+    units: &'static [(&'static str, &'static str)],
+    /// Fractions of one sign.
+    signs: String,
+}
+
+impl PageSearch {
+    /// What follows from the words of the trade.
+    pub fn of(terms: &Terms) -> Self {
+        let analyser = Analyser::new(terms);
+        let fold = analyser.fold();
+        let groups = fold.groups();
+        Self {
+            weights: Weights::default(),
+            fields: super::index::schema()
+                .1
+                .weighted()
+                .map(|(_, weight)| weight)
+                .to_vec(),
+            kinds: EntryKind::ALL.map(EntryKind::word).to_vec(),
+            ignored: lines(fold.ignored()),
+            groups: groups
+                .map(|(name, marks)| (name.to_vec(), marks.to_vec()))
+                .collect(),
+            endings: ENDINGS,
+            lengths: number::lengths(),
+            units: number::UNITS,
+            signs: number::SIGNS.iter().collect(),
+        }
+    }
+}
+
+/// The index of some entries as data.
+#[derive(Debug, Serialize)]
+pub struct PagePart {
     /// Every word that can be searched for; others are numbers of its lines.
     terms: String,
     fields: Vec<PageField>,
@@ -71,14 +111,6 @@ pub struct PageIndex {
     folded: String,
     /// In how many entries each is written; none for a synonym that no page has.
     pages: String,
-    ignored: String,
-    /// A line a group: its words, then its marks.
-    groups: String,
-    endings: [(&'static str, &'static str); 13],
-    lengths: Vec<(&'static str, i64)>,
-    units: &'static [(&'static str, &'static str)],
-    /// Fractions of one sign.
-    signs: String,
 }
 
 /// Terms by their number.
@@ -92,15 +124,15 @@ impl Numbered {
 }
 
 impl Index {
-    /// The index for a page; entries keep their order.
+    /// The index for a page, of the whole or of a part; entries keep their order.
     ///
     /// # Errors
     /// `search-index` when the index cannot be read.
-    pub fn for_page(&self) -> std::result::Result<PageIndex, Fault> {
-        self.page_index().map_err(super::index::fault)
+    pub fn for_page(&self) -> std::result::Result<PagePart, Fault> {
+        self.page_part().map_err(super::index::fault)
     }
 
-    fn page_index(&self) -> Result<PageIndex> {
+    fn page_part(&self) -> Result<PagePart> {
         let fold = self.analyser.fold();
         let mut written = self.written_pages()?;
         for word in fold.words() {
@@ -109,27 +141,21 @@ impl Index {
         let surfaces: Vec<String> = written.keys().cloned().collect();
         let folded = fold.stems(&surfaces);
         let mut terms: BTreeSet<String> = folded.iter().cloned().collect();
-        for (name, marks) in fold.groups() {
-            terms.extend(name.iter().chain(marks).cloned());
-        }
         let mut fields = Vec::new();
-        for (field, weight) in self.fields.weighted() {
+        for (field, _) in self.fields.weighted() {
             let found = self.field(field)?;
             terms.extend(found.keys().cloned());
-            fields.push((field, weight, found));
+            fields.push((field, found));
         }
         let numbered = Numbered(terms.iter().cloned().zip(0..).collect());
         let fields: Result<Vec<_>> = fields
             .into_iter()
-            .map(|(field, weight, mut found)| {
+            .map(|(field, mut found)| {
                 let lines = terms.iter().map(|term| found.remove(term));
-                self.page_field(field, weight, lines.map(Option::unwrap_or_default))
+                self.page_field(field, lines.map(Option::unwrap_or_default))
             })
             .collect();
-        Ok(PageIndex {
-            version: VERSION,
-            weights: Weights::default(),
-            kinds: EntryKind::ALL.map(EntryKind::word).to_vec(),
+        Ok(PagePart {
             terms: lines(&terms),
             fields: fields?,
             names: lines(self.names.iter().map(|names| {
@@ -142,17 +168,6 @@ impl Index {
             written: lines(&surfaces),
             folded: pack(numbered.of(&folded)),
             pages: pack(written.values().copied()),
-            ignored: lines(fold.ignored()),
-            groups: lines(fold.groups().map(|(name, marks)| {
-                let mut packed = Packed::default();
-                packed.put_list(&numbered.of(name));
-                packed.put_list(&numbered.of(marks));
-                packed.text()
-            })),
-            endings: ENDINGS,
-            lengths: number::lengths(),
-            units: number::UNITS,
-            signs: number::SIGNS.iter().collect(),
         })
     }
 
@@ -189,7 +204,6 @@ impl Index {
     fn page_field(
         &self,
         field: Field,
-        weight: f32,
         postings: impl Iterator<Item = String>,
     ) -> Result<PageField> {
         let mut tokens = 0;
@@ -199,8 +213,7 @@ impl Index {
             lengths.push_str(&pack_lengths(segment, field)?);
         }
         Ok(PageField {
-            weight,
-            average: tokens as f32 / self.entries.len().max(1) as f32,
+            tokens,
             lengths,
             postings: lines(postings),
         })

@@ -4,13 +4,17 @@ use super::Workshop;
 use crate::caution::Rule;
 use crate::joints;
 use crate::procedure::Procedure;
-use crate::search::{Entry, EntryKind, Note};
+use crate::search::{Entry, EntryKind};
 
 /// Everything that can be searched for, in a fixed order.
 pub fn entries(workshop: &Workshop) -> Vec<Entry> {
-    let mut entries: Vec<Entry> = workshop.procedures.values().map(procedure).collect();
+    let mut entries: Vec<Entry> = workshop
+        .procedures
+        .values()
+        .map(|one| procedure(one))
+        .collect();
     entries.extend(workshop.book.rules_here().map(caution));
-    entries.extend(workshop.notes.values().map(Note::entry));
+    entries.extend(workshop.notes.values().map(|one| one.entry()));
     entries.extend(workshop.terms.entries());
     entries.extend(
         joints::ALL

@@ -16,6 +16,7 @@
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Component, Path, PathBuf};
+use std::time::SystemTime;
 
 use super::save::{flush, parent, sync_folder, unwritable};
 use crate::diag::{Code, Fault};
@@ -44,7 +45,7 @@ pub fn replace_folder(folder: &Path, pages: &[Page]) -> Result<(), Fault> {
     for page in pages {
         new.write(&page.path, &page.bytes)?;
     }
-    new.put_in_place()
+    new.put_in_place().map(|_| ())
 }
 
 /// A folder that is being built; one that is let go of before it is in its place leaves nothing.
@@ -97,16 +98,28 @@ impl NewFolder {
         self.put(page, |path| write_new(path, bytes))
     }
 
-    /// Takes a page over from the folder whose place this one takes.
+    /// Whether the folder whose place this one takes is still the one that got the stamp.
+    pub fn follows(&self, stamp: &Stamp) -> bool {
+        let marker = fs::metadata(self.folder.join(MARKER));
+        marker.is_ok_and(|marker| Marker::of(&marker) == stamp.marker)
+    }
+
+    /// Takes a page over from the folder whose place this one takes, which got the stamp; false
+    /// when it is not there, or was changed since.
     ///
     /// # Errors
-    /// As [`write`](Self::write), and when the page is not there.
-    pub fn keep(&self, page: &Path) -> Result<(), Fault> {
+    /// As [`write`](Self::write).
+    pub fn keep(&self, page: &Path, stamp: &Stamp) -> Result<bool, Fault> {
         let old = self.folder.join(page);
+        let written = fs::metadata(&old).and_then(|old| old.modified());
+        if !written.is_ok_and(|written| written <= stamp.at) {
+            return Ok(false);
+        }
         self.put(page, |path| {
             // Not every file system has a second name for a file.
             fs::hard_link(&old, path).or_else(|_| fs::copy(&old, path).map(|_| ()))
-        })
+        })?;
+        Ok(true)
     }
 
     fn put(&self, page: &Path, make: impl Fn(&Path) -> io::Result<()>) -> Result<(), Fault> {
@@ -126,12 +139,47 @@ impl NewFolder {
     ///
     /// # Errors
     /// `file-unreadable` with the path; the old folder is then as it was.
-    pub fn put_in_place(self) -> Result<(), Fault> {
+    pub fn put_in_place(self) -> Result<Stamp, Fault> {
         let put = || {
             flush(&self.names.part)?;
-            self.names.put_in_place(&self.folder)
+            let marker = fs::metadata(self.names.part.join(MARKER))?;
+            let stamp = Stamp {
+                marker: Marker::of(&marker),
+                at: SystemTime::now(),
+            };
+            self.names.put_in_place(&self.folder)?;
+            Ok(stamp)
         };
         put().map_err(|error| unwritable(&self.folder, &error))
+    }
+}
+
+/// Tells a folder that was put in its place from any that is put there later.
+#[derive(Debug, Clone)]
+pub struct Stamp {
+    marker: Marker,
+    /// When it was put there.
+    at: SystemTime,
+}
+
+/// A folder's marker, which is written anew with each.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Marker {
+    written: Option<SystemTime>,
+    /// Its number in the file system; 0 where it has none.
+    number: u64,
+}
+
+impl Marker {
+    fn of(file: &fs::Metadata) -> Self {
+        #[cfg(unix)]
+        let number = std::os::unix::fs::MetadataExt::ino(file);
+        #[cfg(not(unix))]
+        let number = 0;
+        Self {
+            written: file.modified().ok(),
+            number,
+        }
     }
 }
 

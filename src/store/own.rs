@@ -10,6 +10,7 @@ use std::sync::Arc;
 use walkdir::{DirEntry, WalkDir};
 
 use super::files::{File, role};
+use crate::cores::each;
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::yaml::{MOST_BYTES, source};
 
@@ -26,7 +27,7 @@ pub(super) const FOLDERS: [&str; 4] = ["procedures", "cautions", "notes", "jobs"
 
 /// Reads the shop's own files, sorted by path.
 pub(super) fn read_own(shop: &Path, faults: &mut Faults) -> Vec<File> {
-    let mut list = Vec::new();
+    let mut entries = Vec::new();
     for name in FILES.into_iter().chain(FOLDERS) {
         let top = shop.join(name);
         if fs::symlink_metadata(&top).is_err_and(|error| error.kind() == io::ErrorKind::NotFound) {
@@ -38,10 +39,19 @@ pub(super) fn read_own(shop: &Path, faults: &mut Faults) -> Vec<File> {
             .filter_entry(|entry| !is_hidden(entry))
         {
             match entry {
-                Ok(entry) => list.extend(read_entry(shop, &entry, faults)),
+                Ok(entry) => entries.push(entry),
                 Err(error) => faults.push(no_entry(&top, &error)),
             }
         }
+    }
+    let read = each(&entries, |entry| {
+        let mut told = Faults::new();
+        (read_entry(shop, entry, &mut told), told)
+    });
+    let mut list = Vec::new();
+    for (file, told) in read {
+        list.extend(file);
+        faults.extend(told);
     }
     list.sort_by(|a: &File, b| a.path.cmp(&b.path));
     list

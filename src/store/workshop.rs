@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::known::Known;
 use super::links::Names;
 use super::record::read_record;
 use super::{File, Files, Role};
@@ -15,7 +16,7 @@ use crate::cores::each as each_of;
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::jobs::Job;
 use crate::procedure::{
-    Floor, FloorFiles, Procedure, Routines, Workplace, check, check_routine, lacking, load,
+    Floor, FloorFiles, Procedure, Routines, Workplace, check, check_routine, lacking,
 };
 use crate::search::{Note, Speech, Terms};
 use crate::shop::{Cutter, Machine, Shop};
@@ -43,13 +44,13 @@ pub struct Workshop {
     /// Runs of steps that procedures share.
     pub routines: Routines,
     /// Procedures by id.
-    pub procedures: BTreeMap<String, Procedure>,
+    pub procedures: BTreeMap<String, Arc<Procedure>>,
     /// Ids of those that are inside the program.
     pub built_in: BTreeSet<String>,
     /// Procedures that could be read but hold an error; good for checking only.
-    pub drafts: Vec<Procedure>,
+    pub drafts: Vec<Arc<Procedure>>,
     /// Notes by id.
-    pub notes: BTreeMap<String, Note>,
+    pub notes: BTreeMap<String, Arc<Note>>,
     /// Terms and synonyms.
     pub terms: Terms,
     /// Job files by id: the name of the file without its ending.
@@ -67,6 +68,19 @@ impl Workshop {
     /// The faults of the shop's habits, machines, cutters and cautions, and then those of all other
     /// files that can be told without them.
     pub fn open(folder: Option<&Path>, units: Option<Unit>) -> Result<(Self, Faults), Faults> {
+        Self::open_again(folder, units, &mut Known::default())
+    }
+
+    /// Opens a shop that was opened before: of procedures and notes only those are read that are
+    /// not `known`, or have changed since.
+    ///
+    /// # Errors
+    /// As [`open`](Self::open).
+    pub fn open_again(
+        folder: Option<&Path>,
+        units: Option<Unit>,
+        known: &mut Known,
+    ) -> Result<(Self, Faults), Faults> {
         let (files, mut loose) = Files::read(folder);
         let of = |role| sources(files.of(role));
         let of_one_shop = |role| sources(files.of_one_shop(role));
@@ -88,8 +102,9 @@ impl Workshop {
         let (record, told) = read_record(&home(folder));
         loose.extend(told);
         loose.extend(faults);
-        let (procedures, built_in, drafts) = procedures(&files, &routines, &mut loose);
-        let notes = notes(&files, &mut loose);
+        known.read(&files, (&floor_files.routines, &routines));
+        let (procedures, built_in, drafts) = procedures(&files, known, &mut loose);
+        let notes = notes(&files, known, &mut loose);
         let terms = terms(&files, &mut loose);
         let jobs = jobs(&files, folder.is_some());
         let (Some(shop), Some(limits), false) = (shop, book.limits().cloned(), firm.any_error())
@@ -143,7 +158,7 @@ impl Workshop {
 
     /// The procedures that this shop has all machines for.
     pub fn usable(&self) -> impl Iterator<Item = &Procedure> {
-        let procedures = self.procedures.values();
+        let procedures = self.procedures.values().map(Arc::as_ref);
         procedures.filter(|procedure| lacking(procedure, self.place()).is_none())
     }
 
@@ -161,7 +176,7 @@ impl Workshop {
         let procedures = self.procedures.values().filter(|procedure| {
             !self.is_borrowed(procedure) || lacking(procedure, self.place()).is_none()
         });
-        let procedures: Vec<&Procedure> = procedures.chain(&self.drafts).collect();
+        let procedures: Vec<&Procedure> = procedures.chain(&self.drafts).map(Arc::as_ref).collect();
         let checked = each_of(&procedures, |procedure| check(procedure, self.place()));
         for (procedure, told) in procedures.into_iter().zip(checked) {
             faults.extend(told);
@@ -240,18 +255,17 @@ fn sources<'f>(files: impl Iterator<Item = &'f File>) -> Vec<Arc<Source>> {
 /// only checked on.
 fn procedures(
     files: &Files,
-    routines: &Routines,
+    known: &Known,
     faults: &mut Faults,
 ) -> (
-    BTreeMap<String, Procedure>,
+    BTreeMap<String, Arc<Procedure>>,
     BTreeSet<String>,
-    Vec<Procedure>,
+    Vec<Arc<Procedure>>,
 ) {
-    let mut all: BTreeMap<String, (Procedure, bool)> = BTreeMap::new();
+    let mut all: BTreeMap<String, (Arc<Procedure>, bool)> = BTreeMap::new();
     let mut drafts = Vec::new();
-    let list: Vec<&File> = files.of(Role::Procedure).collect();
-    let loaded = each_of(&list, |file| load(&file.source, routines));
-    for (file, (procedure, told)) in list.into_iter().zip(loaded) {
+    for file in files.of(Role::Procedure) {
+        let (procedure, told) = known.procedure(file);
         let is_draft = told.any_error();
         faults.extend(told);
         let Some(procedure) = procedure else { continue };
@@ -265,7 +279,7 @@ fn procedures(
         faults.extend(before.map(|(before, was_built_in)| {
             replaced(&id, was_built_in && !built_in, "procedure")
                 .at(place)
-                .also(before.id_place, "the other one")
+                .also(before.id_place.clone(), "the other one")
         }));
     }
     let built_in = all.iter().filter(|(_, (_, built_in))| *built_in);
@@ -287,10 +301,10 @@ fn replaced(id: &str, is_overlay: bool, what: &str) -> Fault {
     .hint("give one of them another id")
 }
 
-fn notes(files: &Files, faults: &mut Faults) -> BTreeMap<String, Note> {
-    let mut all: BTreeMap<String, (Note, bool)> = BTreeMap::new();
+fn notes(files: &Files, known: &Known, faults: &mut Faults) -> BTreeMap<String, Arc<Note>> {
+    let mut all: BTreeMap<String, (Arc<Note>, bool)> = BTreeMap::new();
     for file in files.of(Role::Note).filter(|file| !is_readme(file)) {
-        match Note::read(&file.source) {
+        match known.note(file) {
             Ok(note) => {
                 let (id, built_in) = (note.id.clone(), file.built_in);
                 let before = all.insert(id.clone(), (note, built_in));

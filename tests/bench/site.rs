@@ -209,7 +209,7 @@ fn templates(workshop: &Workshop) -> f64 {
     let files = ["pictogram.html", "block.html", "page.html"]
         .map(|name| (name, fs::read_to_string(folder.join(name)).unwrap()));
     tera.add_raw_templates(files).unwrap();
-    let pages = site_pages(workshop).unwrap();
+    let pages = site_pages(workshop);
     let mut frame = Context::new();
     for name in [
         "root", "shop", "date", "checked", "limits", "up", "over", "title", "window",
@@ -346,8 +346,18 @@ fn main() {
         megabytes(bytes),
         most as f64 / bytes as f64
     );
-    let index = fs::metadata(out.join("search-index.js")).unwrap().len();
-    println!("search-index.js: {:.1} MB", megabytes(index));
+    let scripts = names(&out).into_iter().filter(|path| {
+        let name = path.file_name().unwrap().to_string_lossy();
+        name.starts_with("search-")
+    });
+    let sizes: Vec<u64> = scripts
+        .map(|path| fs::metadata(path).unwrap().len())
+        .collect();
+    println!(
+        "search index: {:.1} MB in {} scripts",
+        megabytes(sizes.iter().sum()),
+        sizes.len()
+    );
     let [note, procedure] = again(&shop, &out, ["notes/n7.md", "procedures/p7.yaml"]);
     for (what, taken) in [("note", note), ("procedure", procedure)] {
         let share = 100.0 * taken / site;

@@ -13,6 +13,7 @@ mod plain;
 mod racks;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use faceside::diag::Source;
 use faceside::jobs::{Checklist, Job, plan};
@@ -203,7 +204,7 @@ fn set_ups_that_differ_only_in_a_label_stay_apart() {
     let source = Source::new("stopped-housing.yaml", text);
     let (procedure, faults) = SHOP.with(|shop| load(&source, &shop.routines));
     assert!(!faults.any_error(), "{faults:?}");
-    let procedures = BTreeMap::from([("stopped-housing".to_owned(), procedure.unwrap())]);
+    let procedures = BTreeMap::from([("stopped-housing".to_owned(), Arc::new(procedure.unwrap()))]);
     let rack = Rack {
         procedure: "stopped-housing",
         shelf_mm_10: 176,

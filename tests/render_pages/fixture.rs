@@ -614,8 +614,30 @@ pub(crate) fn job(selected: &Selected) -> Sheets {
     }
 }
 
+/// The one procedure of the small site.
+pub(crate) fn procedure_page(selected: &Selected) -> ProcedurePage {
+    ProcedurePage {
+        family: "housings".to_owned(),
+        also_called: vec!["stopped dado".to_owned()],
+        use_when: "The front edge is seen.".to_owned(),
+        not_for: vec!["sheet goods thinner than 12 mm".to_owned()],
+        after: vec!["through-housing".to_owned()],
+        sources: vec!["common practice, no source".to_owned()],
+        example: filled(selected),
+        fields: vec![Field {
+            name: "shelf".to_owned(),
+            label: "Thickness of the shelf".to_owned(),
+            hint: "4 mm to 34 mm".to_owned(),
+            value: "17.6 mm".to_owned(),
+            options: Vec::new(),
+            offers: Vec::new(),
+        }],
+        yaml: "procedure: stopped-housing # </script><img src=x>\n".to_owned(),
+    }
+}
+
 /// A small site.
-pub(crate) fn site_pages(selected: &Selected) -> SitePages {
+pub(crate) fn site_pages(selected: &Selected) -> SitePages<'static> {
     let rule = |caution: &Caution| CautionText {
         id: caution.id().to_owned(),
         signal: caution.signal(),
@@ -634,24 +656,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages {
         date: "2026-11-25".to_owned(),
         checked: "2026-11-24".to_owned(),
         limits: limits(),
-        procedures: vec![ProcedurePage {
-            family: "housings".to_owned(),
-            also_called: vec!["stopped dado".to_owned()],
-            use_when: "The front edge is seen.".to_owned(),
-            not_for: vec!["sheet goods thinner than 12 mm".to_owned()],
-            after: vec!["through-housing".to_owned()],
-            sources: vec!["common practice, no source".to_owned()],
-            example: filled(selected),
-            fields: vec![Field {
-                name: "shelf".to_owned(),
-                label: "Thickness of the shelf".to_owned(),
-                hint: "4 mm to 34 mm".to_owned(),
-                value: "17.6 mm".to_owned(),
-                options: Vec::new(),
-                offers: Vec::new(),
-            }],
-            yaml: "procedure: stopped-housing # </script><img src=x>\n".to_owned(),
-        }],
+        procedures: Box::new(vec![procedure_page(selected)]),
         left_out: Vec::new(),
         job: Some(job(selected)),
         people: Vec::new(),
@@ -792,35 +797,39 @@ fn hostile_set_up(set_up: &mut FilledSetUp, text: &str) {
     }
 }
 
-/// The same site with a text in the place of every one that is free.
-pub(crate) fn hostile_site(mut pages: SitePages, text: &str) -> SitePages {
+/// The same page with a text in the place of every one that is free.
+fn hostile_page(mut page: ProcedurePage, text: &str) -> ProcedurePage {
     let words = || text.to_owned();
+    (page.family, page.use_when) = (words(), words());
+    page.also_called = vec![words()];
+    page.not_for = vec![words()];
+    page.sources = vec![words()];
+    let example = &mut page.example;
+    (example.title, example.purpose, example.done_when) = (words(), words(), words());
+    example.reviewed = words();
+    example.sizes = vec![(words(), words())];
+    example.ready = vec![(words(), vec![hostile_runs(text)])];
+    example.close = vec![("place".to_owned(), vec![hostile_runs(text)])];
+    example.warnings = vec![words()];
+    example.notes = vec![words()];
+    hostile_values(&mut example.values, text);
+    hostile_troubles(&mut example.troubles, text);
+    let set_ups = example.set_ups.iter_mut();
+    set_ups.for_each(|one| hostile_set_up(one, text));
+    page
+}
+
+/// The small site with a text in the place of every one that is free.
+pub(crate) fn hostile_site(selected: &Selected, text: &str) -> SitePages<'static> {
+    let words = || text.to_owned();
+    let mut pages = site_pages(selected);
+    pages.procedures = Box::new(vec![hostile_page(procedure_page(selected), text)]);
     (pages.shop, pages.date, pages.checked) = (words(), words(), words());
     pages.about = words();
     pages.sample = words();
     (pages.limits.long, pages.limits.short) = (words(), words());
     pages.clashes = vec![(words(), words(), words())];
     pages.job = pages.job.map(|job| hostile(job, text));
-    for page in &mut pages.procedures {
-        (page.family, page.use_when) = (words(), words());
-        page.also_called = vec![words()];
-        page.not_for = vec![words()];
-        page.sources = vec![words()];
-        let example = &mut page.example;
-        (example.title, example.purpose, example.done_when) = (words(), words(), words());
-        example.reviewed = words();
-        example.sizes = vec![(words(), words())];
-        example.ready = vec![(words(), vec![hostile_runs(text)])];
-        example.close = vec![("place".to_owned(), vec![hostile_runs(text)])];
-        example.warnings = vec![words()];
-        example.notes = vec![words()];
-        hostile_values(&mut example.values, text);
-        hostile_troubles(&mut example.troubles, text);
-        example
-            .set_ups
-            .iter_mut()
-            .for_each(|one| hostile_set_up(one, text));
-    }
     for rule in pages.cautions.iter_mut().flat_map(|page| &mut page.rules) {
         (rule.id, rule.when) = (words(), words());
         rule.operations = vec![words()];

@@ -45,7 +45,7 @@ const stolen = await elsewhere.evaluate((index) => new Promise((told) => {
   script.onload = () => told('read');
   script.onerror = () => told('kept');
   document.head.append(script);
-}), address + 'search-index.js');
+}), address + 'search-part-1.js');
 
 await browser.close();
 console.log(JSON.stringify({ asked: [...asked].sort(), complaints, settled, stolen }));
