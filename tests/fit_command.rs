@@ -174,11 +174,44 @@ fn how_it_was_last_cut_stands_in_search_and_on_the_sheets_without_people() {
     let page = folder.read("sheets/all.html");
     assert!(page.contains("Last cut here") && page.contains("the left end tears"));
     assert!(!page.contains("QZ7"));
-    // The site says nothing of what was cut here.
-    folder.run(&["site", "--out", "pages"]).code(0);
-    assert!(
-        !folder
-            .read("pages/procedures/through-housing.html")
-            .contains("Last cut here")
-    );
+    on_the_site(&folder);
+}
+
+/// The site says nothing of what was cut here, nor of people, unless it is told to.
+fn on_the_site(folder: &Folder) {
+    let procedure = "procedures/through-housing.html";
+    let pages = |asked: &[&str]| {
+        let out = ["site", "--out", "pages"];
+        folder.run(&[&out, asked].concat()).code(0);
+        let job = folder.path().join("pages/jobs/boathouse-lockers");
+        let sheets = std::fs::read_dir(job).unwrap();
+        let sheets = sheets.map(|file| std::fs::read_to_string(file.unwrap().path()).unwrap());
+        let sheet = sheets.filter(|page| page.contains("Last cut here"));
+        (
+            folder.read(&format!("pages/{procedure}")),
+            sheet.collect::<Vec<_>>(),
+        )
+    };
+    let (page, sheets) = pages(&[]);
+    assert!(!page.contains("Last cut here") && sheets.is_empty());
+    let (page, sheets) = pages(&["--with-record"]);
+    assert_eq!(sheets.len(), 1, "one set-up was cut");
+    assert!(sheets[0].contains("Widen the housings"));
+    for page in [&page, &sheets[0]] {
+        let begin = page.rfind(">Last cut here<").unwrap();
+        let line = &page[begin..begin + page[begin..].find("</ul>").unwrap()];
+        for part in [
+            "larch",
+            "straight-8",
+            "fence",
+            "1 test cut",
+            "the left end tears",
+        ] {
+            assert!(line.contains(part), "no `{part}` in {line}");
+        }
+        assert!(!page.contains("QZ7"));
+    }
+    assert!(page.contains("Widen the housings: 20") && page.contains("#last-cut"));
+    let (page, sheets) = pages(&["--with-record", "--with-people"]);
+    assert!(page.contains(" by QZ7: larch") && sheets[0].contains(" by QZ7: larch"));
 }

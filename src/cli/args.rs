@@ -332,6 +332,10 @@ pub(super) struct Site {
     /// Add a page of who may do what, people by id or initials; left out unless asked for
     #[arg(long, conflicts_with = "watch")]
     pub(super) with_people: bool,
+    /// Add how each joint was last cut here, from the record: day, wood, settings, test cuts, notes;
+    /// who cut it only with --with-people as well
+    #[arg(long)]
+    pub(super) with_record: bool,
     /// Folder for the pages (default: out/site)
     #[arg(long, value_name = "DIR")]
     pub(super) out: Option<PathBuf>,

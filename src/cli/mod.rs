@@ -24,6 +24,7 @@ mod record_list;
 mod report;
 mod search;
 mod site;
+mod site_record;
 mod site_watch;
 mod start;
 mod table;

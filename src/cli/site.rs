@@ -1,6 +1,6 @@
 //! `faceside site`: the shop's knowledge as pages that open from a folder.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use serde_json::json;
@@ -10,8 +10,8 @@ use super::clock::today;
 use super::jobs::{job, sheets};
 use super::open::open;
 use super::output::Output;
+use super::site_record::Added;
 use super::site_watch::watch;
-use super::train_roll::roll;
 use super::{End, Stop};
 use crate::caution::{Operations, Rule};
 use crate::cores::each;
@@ -20,13 +20,11 @@ use crate::jobs::Sheets;
 use crate::joints;
 use crate::live::LiveFiles;
 use crate::procedure::{Procedure, check, example, fill, schema_text};
-use crate::render::block::Block;
 use crate::render::{
     CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
-    TermEntry, procedure_fields, site_into, site_search, timetable_blocks,
+    TermEntry, procedure_fields, site_into, site_search,
 };
 use crate::shop::{Machine, ScaleOf, Speeds};
-use crate::shoplog::Day;
 use crate::store::{NewFolder, Workshop, entries};
 use crate::units::{Length, Scale, Towards, Unit};
 
@@ -41,15 +39,11 @@ pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<En
     let default = || PathBuf::from("out/site");
     let folder = typed.out.clone().unwrap_or_else(default);
     if typed.watch {
-        return watch(typed.port, &folder, common, out);
+        return watch(typed, &folder, common, out);
     }
     let workshop = open(common, out)?;
-    let people = if typed.with_people {
-        timetable_blocks(&roll(&workshop, out).timetable(&Day::new(&today())?))
-    } else {
-        Vec::new()
-    };
-    let (count, told) = build(&workshop, people, &folder, || Ok(()))?;
+    let added = Added::of(typed, &workshop, out)?;
+    let (count, told) = build(&workshop, &added, &folder, || Ok(()))?;
     out.report(told.iter());
     let home = folder.join("index.html");
     out.say(&format!("{count} files: {}", home.display()));
@@ -77,19 +71,18 @@ fn in_hand(workshop: &Workshop) -> (Option<Sheets>, Faults) {
     (None, told)
 }
 
-/// Builds the whole site in its folder, with a page of `people` when something is said of them;
-/// gives how many files it has, and what is to be told of the job in hand. `go_on` is asked before
-/// each file.
+/// Builds the whole site in its folder, with what is added from the record; gives how many files it
+/// has, and what is to be told of the job in hand. `go_on` is asked before each file.
 pub(super) fn build(
     workshop: &Workshop,
-    people: Vec<Block>,
+    added: &Added,
     folder: &Path,
     go_on: impl Fn() -> Result<(), Fault> + Sync,
 ) -> Result<(usize, Faults), Faults> {
     let mut pages = pages(workshop)?;
     let (job, told) = in_hand(workshop);
     pages.job = job;
-    pages.people = people;
+    added.put_on(&mut pages);
     let new = NewFolder::begin(folder)?;
     let put = |path: &str, bytes: Vec<u8>| {
         go_on()?;
@@ -169,6 +162,7 @@ pub fn pages(workshop: &Workshop) -> Result<SitePages, Faults> {
         speech: workshop.speech(),
         floor: floor(workshop),
         people: Vec::new(),
+        history: BTreeMap::new(),
     })
 }
 

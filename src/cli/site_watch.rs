@@ -6,10 +6,11 @@ use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
-use super::args::Common;
+use super::args::{Common, Site};
 use super::clock::time;
 use super::open::{folder, unit};
 use super::output::Output;
+use super::site_record::Added;
 use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults, Severity};
 use crate::store::{Server, Watch, Workshop};
@@ -19,7 +20,7 @@ const INTERRUPTED: i32 = 130;
 
 /// Builds, waits for a change, and so on.
 pub(super) fn watch(
-    port: Option<u16>,
+    typed: &Site,
     pages: &Path,
     common: &Common,
     out: &mut Output,
@@ -39,13 +40,14 @@ pub(super) fn watch(
             "name a folder that holds no files of the shop, such as `out/site`",
         )));
     }
-    let server = Server::begin(pages, port.unwrap_or(0))?;
+    let server = Server::begin(pages, typed.port.unwrap_or(0))?;
     let interrupt = Interrupt::listen()?;
     out.say(&format!("{}  until Ctrl-C", server.address()));
     while !out.is_closed() {
-        let said = match build(&shop, pages, common, &interrupt) {
-            Ok(count) => {
+        let said = match build((&shop, pages), (typed, common), &interrupt, out) {
+            Ok((count, told)) => {
                 server.changed();
+                out.report(told.iter());
                 format!("{count} files: {}", server.address())
             }
             Err(_) if interrupt.go_on().is_err() => std::process::exit(INTERRUPTED),
@@ -61,22 +63,22 @@ pub(super) fn watch(
     Ok(End::Done)
 }
 
-/// Builds the whole site; gives how many files it has.
+/// Builds the whole site; gives how many files it has, and what is to be told of the job in hand.
 fn build(
-    shop: &Path,
-    pages: &Path,
-    common: &Common,
+    (shop, pages): (&Path, &Path),
+    (typed, common): (&Site, &Common),
     interrupt: &Interrupt,
-) -> Result<usize, Faults> {
+    out: &Output,
+) -> Result<(usize, Faults), Faults> {
     let (workshop, mut faults) = Workshop::open(Some(shop), unit(common))?;
     faults.extend(workshop.broken());
     if faults.any_error() {
         return Err(faults);
     }
+    let added = Added::of(typed, &workshop, out)?;
     let building = interrupt.building.lock();
     let _whole = building.unwrap_or_else(PoisonError::into_inner);
-    let (count, _) = super::site::build(&workshop, Vec::new(), pages, || interrupt.go_on())?;
-    Ok(count)
+    super::site::build(&workshop, &added, pages, || interrupt.go_on())
 }
 
 /// Ends the program between two builds, so that nothing of a folder half built is left beside it.

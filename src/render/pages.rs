@@ -4,6 +4,8 @@
 //! procedure page shows its set-ups filled with the procedure's worked example, with the same
 //! blocks as a printed checklist, reasons included.
 
+use std::collections::BTreeMap;
+
 use super::block::{Block, Entry, Field, Row, heading, section, words};
 use super::form;
 use super::inert::slug;
@@ -55,6 +57,8 @@ pub struct SitePages {
     pub floor: LiveFloor,
     /// Who may do what; empty unless it was asked for.
     pub people: Vec<Block>,
+    /// How each procedure was last cut here, in lines, by its id; empty unless it was asked for.
+    pub history: BTreeMap<String, Vec<String>>,
 }
 
 /// The shop as its live pages need it.
@@ -171,6 +175,9 @@ impl ProcedurePage {
         (self.example.title.clone(), address)
     }
 }
+
+/// What the lines on how a joint was last cut here are headed.
+pub(super) const LAST_CUT: &str = "Last cut here";
 
 /// Links to other pages: words, address, remark.
 pub(super) type Links = Vec<(String, String, String)>;

@@ -420,7 +420,9 @@ fn procedure_blocks(pages: &SitePages, places: &Places, one: &ProcedurePage) -> 
     let first = one.after.iter();
     let first = first.filter_map(|id| places.linked(id, "../"));
     let notes = places.notes_on(&one.example.procedure);
-    procedure_page::procedure(one, first.collect(), notes, &pages.floor)
+    let history = pages.history.get(&one.example.procedure);
+    let history = history.map_or(&[][..], Vec::as_slice);
+    procedure_page::procedure(one, first.collect(), notes, history, &pages.floor)
 }
 
 fn procedure(
