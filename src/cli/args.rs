@@ -72,8 +72,8 @@ pub(super) enum Command {
     Print(Print),
     /// Lead a lesson through a procedure, in the terminal
     Train(Train),
-    /// After a test cut: the next move of fence, height or stop; without a reading, the first setting
-    /// that the record of this machine and cutter proposes
+    /// After a test cut: the next move of fence, height or stop; without a reading, a first setting
+    /// that leaves wood on, from the record of this machine and cutter where it says enough
     Fit(Fit),
     /// Write down a run, a test cut, a reading, a cutter's size, a near miss, a note, a fault in a
     /// sheet; list, count, export and correct them

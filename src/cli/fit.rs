@@ -254,10 +254,13 @@ impl<'w> Bench<'w> {
                 .value
                 .zip(over_plan)
                 .and_then(|(value, over)| self.aim.unexplained(&self.means, value, over)),
-            first: learned.map(|one| {
-                self.aim
-                    .first(&self.means, one.offset, one.bound(confidence))
-            }),
+            first: match learned {
+                Some(one) => {
+                    let bound = one.bound(confidence);
+                    self.aim.first(&self.means, one.offset, bound)
+                }
+                None => self.aim.unlearned(&self.means),
+            },
             learned,
             confidence,
         })

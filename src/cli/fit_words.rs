@@ -22,7 +22,8 @@ pub(super) struct Said<'k> {
     pub(super) next: Option<Next>,
     pub(super) unexplained: Option<Length>,
     pub(super) learned: Option<Learned>,
-    pub(super) first: Option<Length>,
+    /// The first setting, as a change of the planned one.
+    pub(super) first: Length,
     pub(super) confidence: f64,
 }
 
@@ -191,21 +192,9 @@ pub(super) fn first_words(said: &Said<'_>, unit: Unit) -> String {
         said.setting,
         show(planned, unit)
     );
-    let Some((one, change)) = said.learned.zip(said.first) else {
-        return text
-            + "The record has under three test cuts of this machine and cutter that count: set \
-               the plain figure, and give the reading of the test cut.";
-    };
-    let percent = said.confidence * 100.0;
-    text + &format!(
-        "From {} test cuts of {} with this cutter (they count as {:.1}): it cuts {} more than is \
-         set, give or take {} (one standard deviation).\nWith {percent:.0} % confidence the first \
-         cut is not past the limit at {} {} ({} than the plain figure by {}).",
-        one.count,
-        said.machine,
-        one.effective,
-        show(one.offset, unit),
-        show(one.spread, unit),
+    let change = said.first;
+    let at = format!(
+        "{} {} ({} than the plain figure by {})",
         said.setting,
         show(planned + change, unit),
         if change < Length::ZERO {
@@ -214,6 +203,37 @@ pub(super) fn first_words(said: &Said<'_>, unit: Unit) -> String {
             "larger"
         },
         show(change.abs(), unit)
+    );
+    let Some(one) = said.learned else {
+        return text + &unlearned(said, &at, unit);
+    };
+    let percent = said.confidence * 100.0;
+    text + &format!(
+        "From {} test cuts of {} with this cutter (they count as {:.1}): it cuts {} more than is \
+         set, give or take {} (one standard deviation).\nWith {percent:.0} % confidence the first \
+         cut is not past the limit at {at}.",
+        one.count,
+        said.machine,
+        one.effective,
+        show(one.offset, unit),
+        show(one.spread, unit),
+    )
+}
+
+/// What is said of a first setting that nothing is known for.
+fn unlearned(said: &Said<'_>, at: &str, unit: Unit) -> String {
+    let known = "The record has under three test cuts of this machine and cutter that count.";
+    let off = show(said.aim.explained(&said.means), unit);
+    let set = match said.aim.wood {
+        None => "set the plain figure".to_owned(),
+        Some(_) if said.first == Length::ZERO => {
+            "that passes no limit from the plain figure: set it".to_owned()
+        }
+        Some(_) => format!("none of that takes the first cut past the limit at {at}"),
+    };
+    format!(
+        "{known} Machine, tool and cutter explain that it comes out up to {off} off; {set}. Then \
+         give the reading of the test cut."
     )
 }
 
@@ -221,7 +241,7 @@ pub(super) fn first_words(said: &Said<'_>, unit: Unit) -> String {
 pub(super) fn json(said: &Said<'_>) -> Json {
     let mm = |length: Option<Length>| length.map(|length| length.to_mm());
     let (next, by, value, left) = match said.next {
-        None => ("first", said.first, None, None),
+        None => ("first", Some(said.first), None, None),
         Some(Next::Stop) => ("stop", None, None, None),
         Some(Next::Move(one)) => ("move", Some(one.by), Some(one.value), Some(one.left)),
         Some(Next::Shim(one)) => ("shim", Some(one.by), Some(one.value), Some(one.left)),
