@@ -28,7 +28,7 @@ pub use files::{File, Files, Role};
 pub use find::find_shop;
 pub use folder::{NewFolder, Page, replace_folder};
 pub use last_print::{last_print, leave_print, printed};
-pub use record::{RECORD_FOLDER, record_file};
+pub use record::{RECORD_FOLDER, record_file, write_down};
 pub use save::write_whole;
 pub use serve::Server;
 pub use single::read_file;
