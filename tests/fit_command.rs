@@ -11,20 +11,11 @@
 mod util;
 
 use faceside::shoplog::Printed;
-use util::{Folder, here};
+use util::{Folder, demo_shop};
 
 /// A shop folder with the demo's files, its job printed.
 fn shop() -> Folder {
-    let names = [
-        "shop.yaml",
-        "machines.yaml",
-        "cutters.yaml",
-        "jobs/boathouse-lockers.yaml",
-    ];
-    let folder = names.into_iter().fold(Folder::empty(), |folder, name| {
-        let text = std::fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
-        folder.file(name, text)
-    });
+    let folder = demo_shop();
     folder.run(&["print"]).code(0);
     folder
 }
@@ -134,7 +125,7 @@ fn three_test_cuts_of_the_record_propose_a_first_setting_beside_the_plain_figure
     let run = folder.run(&["fit", &sheet, "check=1"]);
     // Over the wanted 11.8 by 0.15, 0.2, 0.25 with the fence as planned: it cuts 0.2 more.
     run.code(0)
-        .says("Plain figure of the sheet: fence")
+        .says("Plain figure: fence")
         .says("cuts 0.20 mm more");
     run.says("With 95 % confidence")
         .says("smaller than the plain figure");

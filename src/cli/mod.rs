@@ -13,6 +13,7 @@ mod figure_name;
 mod figure_rows;
 mod figure_values;
 mod fit;
+mod fit_plan;
 mod fit_words;
 mod input;
 mod jobs;
