@@ -136,6 +136,47 @@ fn shop() -> Folder {
         )
 }
 
+/// A run and a near miss in the record, every free text of theirs hostile: the run of a set-up as it
+/// is titled, and one of another title.
+fn record(folder: &Folder) {
+    let job = folder.run(&["print", "--json", "--plain"]).json();
+    let title = job["checklists"][0]["title"].as_str().unwrap();
+    let run = |set_up: &str, at: u32| {
+        let text = |what: &str| quoted(&format!("Record of {what}"));
+        let set_up = serde_json::to_string(set_up).unwrap();
+        let event = format!(
+            "\"kind\":\"run\",\"by\":\"BK\",\"work\":{{\"job\":null,\"sheets\":null,\"procedure\":\"first-procedure\",\
+             \"revision\":1,\"set_up\":{set_up},\"machine\":null,\"cutter\":{},\"wood\":{},\"stock\":{{}},\"settings\":\
+             [{{\"name\":{},\"shown\":{}}}]}},\"pieces\":4,\"test_cuts\":2,\"note\":{}",
+            text("a cutter"),
+            text("oak"),
+            text("a name"),
+            text("a setting"),
+            text("a note"),
+        );
+        line(at, &event)
+    };
+    let miss = format!(
+        "\"kind\":\"near-miss\",\"by\":\"BK\",\"machine\":null,\"procedure\":\"first-procedure\",\"text\":{},\
+         \"changed\":null",
+        quoted("Record of a near miss")
+    );
+    let other = format!("Record of a set-up{HOSTILE}");
+    let text = [run(&other, 1), run(title, 2), line(3, &miss)].concat();
+    std::fs::create_dir_all(folder.path().join("record")).unwrap();
+    std::fs::write(folder.path().join("record/2026.jsonl"), text).unwrap();
+    let list = folder.run(&["record", "list"]);
+    list.code(0).says("near miss");
+    is_inert("list", &list.out());
+}
+
+/// A line of the record as its head tells: the check sum is over what stands before it.
+fn line(number: u32, event: &str) -> String {
+    let body = format!("{{\"v\":1,\"n\":{number},\"at\":\"2026-11-25T09:10:00Z\",{event}");
+    let sum = crc32fast::hash(body.as_bytes());
+    format!("{body},\"crc\":\"{sum:08x}\"}}\n")
+}
+
 /// Fails where a text can act, or where the last character of it was lost.
 #[track_caller]
 fn is_inert(name: &str, text: &str) {
@@ -187,6 +228,7 @@ fn hostile_texts_of_a_shop_come_out_inert_and_whole_in_each_medium() {
     let check = folder.run(&["check"]);
     assert!(check.exit() == 0, "{}{}", check.out(), check.err());
 
+    record(&folder);
     let sheets = folder.run(&["print", "--out", "sheets"]);
     is_inert("terminal", sheets.code(0).out().as_str());
     let search = folder.run(&["search", "alert"]);
@@ -206,11 +248,24 @@ fn hostile_texts_of_a_shop_come_out_inert_and_whole_in_each_medium() {
     for (name, page) in files(&folder.path().join("sheets")) {
         is_inert_page(&name, &page);
     }
-    folder.run(&["site", "--out", "site"]).code(0);
+    assert!(
+        folder
+            .read("sheets/all.html")
+            .contains("Record of oak &lt;script&gt;")
+    );
+    let site = ["site", "--out", "site", "--with-record", "--with-people"];
+    folder.run(&site).code(0);
     let site = files(&folder.path().join("site"));
     let find = |wanted: &str| &site.iter().find(|(name, _)| name == wanted).unwrap().1;
     for (name, page) in site.iter().filter(|(name, _)| name.ends_with(".html")) {
         is_inert_page(name, page);
+    }
+    let kept = &find("procedures/first-procedure.html");
+    for text in ["oak", "a set-up", "a note", "a near miss"] {
+        assert!(
+            kept.contains(&format!("Record of {text} &lt;script&gt;")),
+            "{text}"
+        );
     }
     for own in [
         "procedures/first-procedure.html",

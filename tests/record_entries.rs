@@ -13,21 +13,7 @@ mod util;
 
 use faceside::diag::Source;
 use faceside::shoplog::{Event, Printed, read};
-use util::{Folder, here};
-
-/// A shop folder with the demo's files.
-fn shop() -> Folder {
-    let names = [
-        "shop.yaml",
-        "machines.yaml",
-        "cutters.yaml",
-        "jobs/boathouse-lockers.yaml",
-    ];
-    names.into_iter().fold(Folder::empty(), |folder, name| {
-        let text = std::fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
-        folder.file(name, text)
-    })
-}
+use util::{Folder, demo_shop};
 
 /// The one file of the record.
 fn record(folder: &Folder) -> String {
@@ -57,7 +43,7 @@ fn printed(folder: &Folder, set_up: &str) -> (Printed, String) {
 
 #[test]
 fn a_checklist_of_the_last_print_tells_all_but_the_reading() {
-    let folder = shop();
+    let folder = demo_shop();
     let (printed, number) = printed(&folder, "Widen the housings");
     let sheet = format!("sheet={number}");
     let check = [
@@ -92,7 +78,7 @@ fn a_checklist_of_the_last_print_tells_all_but_the_reading() {
 
 #[test]
 fn another_setting_than_planned_is_kept_beside_the_planned_one() {
-    let folder = shop();
+    let folder = demo_shop();
     let (printed, number) = printed(&folder, "Widen the housings");
     let sheet = format!("sheet={number}");
     let cut = [
@@ -129,7 +115,7 @@ fn another_setting_than_planned_is_kept_beside_the_planned_one() {
 
 #[test]
 fn what_is_not_given_is_asked_and_a_wrong_answer_is_asked_again() {
-    let folder = shop();
+    let folder = demo_shop();
     // Who (a name is no id), procedure (a slip), set-up, machine, cutter, wood, settings, pieces,
     // test cuts, note.
     let answers = "Bosun K.\nBK\nthrough-housin\nthrough-housing\n\nrouter-table-1\n\nlarch\n\nfour\n4\n2\n\n";
@@ -147,7 +133,7 @@ fn what_is_not_given_is_asked_and_a_wrong_answer_is_asked_again() {
 
 #[test]
 fn the_end_of_the_answers_writes_nothing_where_something_is_needed() {
-    let folder = shop();
+    let folder = demo_shop();
     folder
         .run_with(&["record", "run"], "BK\nthrough-housing\n")
         .code(2)
@@ -161,7 +147,7 @@ fn the_end_of_the_answers_writes_nothing_where_something_is_needed() {
 
 #[test]
 fn what_is_no_name_here_is_refused_with_the_nearest() {
-    let folder = shop();
+    let folder = demo_shop();
     let refused = |arguments: &[&str], words: &str| {
         let run = folder.run(&[&["record"], arguments].concat());
         run.code(2).complains(words);
@@ -235,7 +221,7 @@ fn what_is_no_name_here_is_refused_with_the_nearest() {
 
 #[test]
 fn a_correction_leaves_the_old_line_readable_and_the_list_shows_what_holds() {
-    let folder = shop();
+    let folder = demo_shop();
     folder
         .run(&["record", "note", "by=BK", "text=the fence crept"])
         .code(0);
@@ -271,7 +257,7 @@ fn a_correction_leaves_the_old_line_readable_and_the_list_shows_what_holds() {
 
 #[test]
 fn the_table_is_csv_that_another_reader_takes_apart() {
-    let folder = shop();
+    let folder = demo_shop();
     let text = "text=\"tight\", said the apprentice;\nthen loose";
     folder.run(&["record", "note", "by=BK", text]).code(0);
     let cut = [
@@ -314,7 +300,7 @@ fn the_table_is_csv_that_another_reader_takes_apart() {
 
 #[test]
 fn counts_are_of_what_holds() {
-    let folder = shop();
+    let folder = demo_shop();
     let run = |pieces: &str| {
         let pieces = format!("pieces={pieces}");
         let run = [
@@ -344,7 +330,7 @@ fn counts_are_of_what_holds() {
 
 #[test]
 fn lines_on_standard_input_are_entries_and_a_bad_one_harms_no_other() {
-    let folder = shop();
+    let folder = demo_shop();
     let input = concat!(
         "{\"record\": \"note\", \"by\": \"BK\", \"text\": \"one\"}\n",
         "\n",
@@ -382,7 +368,7 @@ fn without_a_shop_the_record_is_beside_what_the_demo_prints() {
 
 #[test]
 fn a_last_print_that_cannot_be_read_is_told_and_then_asked_for() {
-    let folder = shop().file("record/last-print.json", "{");
+    let folder = demo_shop().file("record/last-print.json", "{");
     let run = folder.run(&["record", "note", "by=BK", "text=x"]);
     run.code(0).complains("print the job again");
     let json = folder.run(&["record", "note", "by=BK", "text=y", "--json"]);
@@ -391,7 +377,7 @@ fn a_last_print_that_cannot_be_read_is_told_and_then_asked_for() {
 
 #[test]
 fn every_event_that_is_written_can_be_read() {
-    let folder = shop();
+    let folder = demo_shop();
     folder.run(&["record", "near-miss", "text=x"]).code(0);
     let fault = [
         "record",

@@ -130,6 +130,40 @@ fn a_change_is_built_and_served_and_a_fault_leaves_the_last_good_pages() {
 }
 
 #[test]
+fn a_line_of_the_record_is_on_the_page_at_once_and_a_job_that_cannot_be_printed_is_told_each_time()
+{
+    let folder = started();
+    let served = Served::of(Watching::begin(
+        &folder,
+        &["site", "--watch", "--with-record"],
+    ));
+    served.built();
+    let note = [
+        "record",
+        "note",
+        "by=QZ7",
+        "about=first-procedure",
+        "text=the fence creeps",
+    ];
+    folder.run(&note).code(0);
+    served.built();
+    let page = served.get(&format!("/{PAGE}"));
+    assert!(page.contains("the fence creeps") && !page.contains("QZ7"));
+
+    let job = folder.path().join("jobs/first-job.yaml");
+    let text = fs::read_to_string(&job).unwrap();
+    fs::write(&job, text.replace("first-procedure", "no-such-procedure")).unwrap();
+    served.watching.complains("warning[");
+    served.built();
+    is(&served.get(&format!("/{PAGE}")), 200);
+    // The next build tells it again.
+    let title = title(&folder);
+    change(&folder, &title, "Groove for the oar rack");
+    served.watching.complains("warning[");
+    served.built();
+}
+
+#[test]
 fn a_page_is_served_with_the_script_that_its_file_has_not() {
     let folder = started();
     let served = Served::begin(&folder);

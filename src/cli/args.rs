@@ -72,8 +72,8 @@ pub(super) enum Command {
     Print(Print),
     /// Lead a lesson through a procedure, in the terminal
     Train(Train),
-    /// After a test cut: the next move of fence, height or stop; without a reading, the first setting
-    /// that the record of this machine and cutter proposes
+    /// After a test cut: the next move of fence, height or stop; without a reading, a first setting
+    /// that leaves wood on, from the record of this machine and cutter where it says enough
     Fit(Fit),
     /// Write down a run, a test cut, a reading, a cutter's size, a near miss, a note, a fault in a
     /// sheet; list, count, export and correct them
@@ -186,7 +186,8 @@ Exit code 0: done; 1: refused, or the record cannot be written; 2: an answer is 
 #[derive(Debug, Args)]
 #[command(after_help = FIT_EXAMPLES)]
 pub(super) struct Fit {
-    /// Id of the procedure, then sheet, check, value, feel, set, by, confidence as NAME=VALUE
+    /// Id of the procedure, then sheet, check, value, feel, set, by, confidence as NAME=VALUE; or,
+    /// where it was not printed, all that the procedure measures and its cutter
     #[arg(value_name = "PROCEDURE | NAME=VALUE")]
     pub(super) values: Vec<String>,
 }
@@ -199,12 +200,16 @@ Examples:
   faceside fit sheet=7 check=1 feel=\"starts and binds\"
   faceside fit sheet=7 check=1 value=11.65 by=BK
   faceside fit sheet=7 check=1 confidence=0.99
+  faceside fit through-housing shelf=11.7 side=18.3 side_width=320 side_length=1100 \\
+    from_end=80 inside_width=620 cutter=straight-8 check=4 value=11.65
 
 Everything is taken from the last `faceside print`; without a name, the values that a setting moves
-are listed. set=... says what was set where it is not as planned. With by=... the test cut is also
-written down. feel is one of: will not start, starts and binds, hand press, slides, drops in.
+are listed. What was not printed is planned from the values of the procedure, a bare number in the
+shop's unit; check=... then counts all values that a setting moves. set=... says what was set where it
+is not as planned. With by=... the test cut is also written down. feel is one of: will not start, starts and binds, hand press, slides, drops in.
 
-Exit code 0: answered; 1: the record cannot be written; 2: an answer cannot be meant, or is missing.";
+Exit code 0: answered; 1: the values are refused, or the record cannot be written; 2: an answer
+cannot be meant, or is missing.";
 
 /// `faceside record`
 #[derive(Debug, Args)]
@@ -332,6 +337,10 @@ pub(super) struct Site {
     /// Add a page of who may do what, people by id or initials; left out unless asked for
     #[arg(long, conflicts_with = "watch")]
     pub(super) with_people: bool,
+    /// Add how each joint was last cut here, from the record: day, wood, settings, test cuts, notes;
+    /// who cut it only with --with-people as well
+    #[arg(long)]
+    pub(super) with_record: bool,
     /// Folder for the pages (default: out/site)
     #[arg(long, value_name = "DIR")]
     pub(super) out: Option<PathBuf>,

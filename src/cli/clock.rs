@@ -1,6 +1,6 @@
 //! Today and now; no other module reads the clock.
 
-use jiff::{Timestamp, ZonedDateTime};
+use jiff::ZonedDateTime;
 
 /// Today in the place where the program runs, `YYYY-MM-DD`.
 pub(super) fn today() -> String {
@@ -12,7 +12,9 @@ pub(super) fn time() -> String {
     ZonedDateTime::now().strftime("%H:%M:%S").to_string()
 }
 
-/// Now, as RFC 3339 to the second.
+/// Now, as RFC 3339 to the second with the offset of the place: its day is that of [`today`].
 pub(super) fn now() -> String {
-    format!("{:.0}", Timestamp::now())
+    ZonedDateTime::now()
+        .strftime("%Y-%m-%dT%H:%M:%S%:z")
+        .to_string()
 }

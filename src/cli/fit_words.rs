@@ -2,14 +2,16 @@
 
 use serde_json::{Value as Json, json as object};
 
+use super::fit_plan::Planned;
 use crate::joints::{Aim, Feel, Means, Move, Next, WoodOn};
-use crate::shoplog::{Learned, PrintedCheck};
+use crate::shoplog::{Learned, Mark, PrintedCheck, PrintedSheet};
 use crate::units::{Length, Scale, Towards, Unit};
 
 /// All that is said of one value.
 pub(super) struct Said<'k> {
-    pub(super) sheet: usize,
-    pub(super) set_up: &'k str,
+    pub(super) sheet: &'k PrintedSheet,
+    /// The plan that it is from; none for the last print.
+    pub(super) plan: Option<&'k Planned>,
     pub(super) check: &'k PrintedCheck,
     pub(super) machine: String,
     pub(super) setting: String,
@@ -22,7 +24,8 @@ pub(super) struct Said<'k> {
     pub(super) next: Option<Next>,
     pub(super) unexplained: Option<Length>,
     pub(super) learned: Option<Learned>,
-    pub(super) first: Option<Length>,
+    /// The first setting, as a change of the planned one.
+    pub(super) first: Length,
     pub(super) confidence: f64,
 }
 
@@ -31,15 +34,42 @@ fn show(length: Length, unit: Unit) -> String {
 }
 
 fn head(said: &Said<'_>, unit: Unit) -> String {
+    let sheet = said.sheet;
+    let from = match said.plan {
+        Some(plan) => planned(sheet, plan),
+        None => String::new(),
+    };
+    let place = match said.plan {
+        Some(_) => sheet.procedure.clone(),
+        None => format!("Checklist {}", sheet.number),
+    };
     format!(
-        "Checklist {}, {}: {}\nWanted {}, good from {} to {}.\n",
-        said.sheet,
-        said.set_up,
+        "{place}, {}: {}\n{from}Wanted {}, good from {} to {}.\n",
+        sheet.set_up,
         said.check.what,
         show(said.aim.wanted, unit),
         show(said.aim.low, unit),
         show(said.aim.high, unit)
     )
+}
+
+/// What a plan of now is from.
+fn planned(sheet: &PrintedSheet, plan: &Planned) -> String {
+    let stock = sheet.stock.iter();
+    let stock = stock.map(|(name, shown)| format!("{} {shown}", name.replace('_', " ")));
+    let on: Vec<&str> = (sheet.machine.iter().chain(&sheet.cutter))
+        .map(String::as_str)
+        .collect();
+    let mut text = format!(
+        "Planned now for {}, with {}; no checklist: its steps and cautions are on what `faceside \
+         print` gives.\n",
+        stock.collect::<Vec<_>>().join(", "),
+        on.join(", ")
+    );
+    for warning in &plan.warnings {
+        text += &format!("Mind: {warning}\n");
+    }
+    text
 }
 
 /// The next move.
@@ -186,26 +216,10 @@ pub(super) fn first_words(said: &Said<'_>, unit: Unit) -> String {
     let Some(planned) = said.planned else {
         return text + "This setting is no length; set it as the sheet says.";
     };
-    text += &format!(
-        "Plain figure of the sheet: {} {}.\n",
-        said.setting,
-        show(planned, unit)
-    );
-    let Some((one, change)) = said.learned.zip(said.first) else {
-        return text
-            + "The record has under three test cuts of this machine and cutter that count: set \
-               the plain figure, and give the reading of the test cut.";
-    };
-    let percent = said.confidence * 100.0;
-    text + &format!(
-        "From {} test cuts of {} with this cutter (they count as {:.1}): it cuts {} more than is \
-         set, give or take {} (one standard deviation).\nWith {percent:.0} % confidence the first \
-         cut is not past the limit at {} {} ({} than the plain figure by {}).",
-        one.count,
-        said.machine,
-        one.effective,
-        show(one.offset, unit),
-        show(one.spread, unit),
+    text += &format!("Plain figure: {} {}.\n", said.setting, show(planned, unit));
+    let change = said.first;
+    let at = format!(
+        "{} {} ({} than the plain figure by {})",
         said.setting,
         show(planned + change, unit),
         if change < Length::ZERO {
@@ -214,14 +228,45 @@ pub(super) fn first_words(said: &Said<'_>, unit: Unit) -> String {
             "larger"
         },
         show(change.abs(), unit)
+    );
+    let Some(one) = said.learned else {
+        return text + &unlearned(said, &at, unit);
+    };
+    let percent = said.confidence * 100.0;
+    text + &format!(
+        "From {} test cuts of {} with this cutter (they count as {:.1}): it cuts {} more than is \
+         set, give or take {} (one standard deviation).\nWith {percent:.0} % confidence the first \
+         cut is not past the limit at {at}.",
+        one.count,
+        said.machine,
+        one.effective,
+        show(one.offset, unit),
+        show(one.spread, unit),
     )
 }
 
-/// The same as JSON, version 1.
-pub(super) fn json(said: &Said<'_>) -> Json {
+/// What is said of a first setting that nothing is known for.
+fn unlearned(said: &Said<'_>, at: &str, unit: Unit) -> String {
+    let known = "The record has under three test cuts of this machine and cutter that count.";
+    let off = show(said.aim.explained(&said.means), unit);
+    let set = match said.aim.wood {
+        None => "set the plain figure".to_owned(),
+        Some(_) if said.first == Length::ZERO => {
+            "that passes no limit from the plain figure: set it".to_owned()
+        }
+        Some(_) => format!("none of that takes the first cut past the limit at {at}"),
+    };
+    format!(
+        "{known} Machine, tool and cutter explain that it comes out up to {off} off; {set}. Then \
+         give the reading of the test cut."
+    )
+}
+
+/// The same as JSON, version 1, with the mark of the line that it was written down as.
+pub(super) fn json(said: &Said<'_>, recorded: Option<&Mark>) -> Json {
     let mm = |length: Option<Length>| length.map(|length| length.to_mm());
     let (next, by, value, left) = match said.next {
-        None => ("first", said.first, None, None),
+        None => ("first", Some(said.first), None, None),
         Some(Next::Stop) => ("stop", None, None, None),
         Some(Next::Move(one)) => ("move", Some(one.by), Some(one.value), Some(one.left)),
         Some(Next::Shim(one)) => ("shim", Some(one.by), Some(one.value), Some(one.left)),
@@ -231,7 +276,9 @@ pub(super) fn json(said: &Said<'_>) -> Json {
         Some(Next::MateLoose) => ("mate-loose", None, None, None),
     };
     object!({
-        "version": 1, "sheet": said.sheet, "set_up": said.set_up, "what": said.check.what,
+        "version": 1, "sheet": said.plan.is_none().then_some(said.sheet.number),
+        "procedure": said.sheet.procedure, "set_up": said.sheet.set_up, "what": said.check.what,
+        "stock": said.sheet.stock, "warnings": said.plan.map(|plan| &plan.warnings),
         "machine": said.machine, "setting": said.setting,
         "wanted_mm": said.aim.wanted.to_mm(), "low_mm": said.aim.low.to_mm(),
         "high_mm": said.aim.high.to_mm(), "value_mm": mm(said.value),
@@ -244,5 +291,6 @@ pub(super) fn json(said: &Said<'_>) -> Json {
             "offset_mm": one.offset.to_mm(), "spread_mm": one.spread.to_mm(),
             "count": one.count, "effective": one.effective, "confidence": said.confidence,
         })),
+        "recorded": recorded,
     })
 }

@@ -8,6 +8,7 @@ use super::clock::today;
 use crate::diag::{Code, Fault, Faults, Severity, Source, nearest};
 use crate::jobs::{Job, Sheets, plan};
 use crate::procedure::{check, lacking};
+use crate::shoplog::History;
 use crate::store::{Workshop, read_file};
 
 /// The job of that name, or the only one when none is named.
@@ -47,6 +48,13 @@ fn source(name: Option<&str>, workshop: &Workshop) -> Result<Arc<Source>, Stop> 
     Err(Stop::Usage(
         Fault::error(Code::UNKNOWN_NAME, message).hint(hint),
     ))
+}
+
+/// Says on each checklist how its set-up was last cut here.
+pub(super) fn put_history(sheets: &mut Sheets, history: &History<'_>) {
+    for list in &mut sheets.checklists {
+        list.history = history.last_cut(&list.procedure.0, Some(&list.set_up.title));
+    }
 }
 
 /// Plans a job; a procedure of it with an error prints nothing.

@@ -3,14 +3,14 @@
 use std::path::PathBuf;
 
 use super::args::{Common, PaperWord, Print};
-use super::jobs::{job, sheets};
+use super::jobs::{job, put_history, sheets};
 use super::open::open;
 use super::output::Output;
 use super::{End, Stop};
 use crate::diag::{Fault, Severity};
 use crate::render::{checklist_html, checklist_text, sheets_json};
 use crate::shop::Paper;
-use crate::shoplog::{last_cut, standing};
+use crate::shoplog::{History, standing};
 use crate::store::{Page, leave_print, replace_folder};
 
 /// Prints a job.
@@ -19,9 +19,7 @@ pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<
     let job = job(typed.job.as_deref(), &workshop)?;
     let mut sheets = sheets(&job, &workshop)?;
     let events = standing(&workshop.record).0;
-    for list in &mut sheets.checklists {
-        list.history = last_cut(&events, &list.procedure.0, Some(&list.set_up.title));
-    }
+    put_history(&mut sheets, &History::new(&events));
     let speech = workshop.speech();
     let paper = match typed.paper {
         Some(PaperWord::A4) => Paper::A4,

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use serde_json::json;
 
 use super::args::{Common, Record, RecordWord};
-use super::clock::{now, today};
+use super::clock::now;
 use super::input::line;
 use super::open::open;
 use super::output::Output;
@@ -17,7 +17,7 @@ use super::record_list::{export, list, summary};
 use super::{End, Stop};
 use crate::diag::{Code, Fault};
 use crate::shoplog::{Correction, EntryKind, Event, Form, Known, Mark, Person, say, standing};
-use crate::store::{Workshop, append_event, last_print, record_file};
+use crate::store::{Workshop, last_print, write_down};
 
 /// Writes down, or shows.
 pub(super) fn record(typed: &Record, common: &Common, out: &mut Output) -> Result<End, Stop> {
@@ -195,9 +195,7 @@ impl Desk<'_> {
 
     /// Puts the event on the disk, and says so.
     pub(super) fn write(&self, event: &Event, out: &mut Output) -> Result<(), Stop> {
-        let file = record_file(&self.workshop.home(), &today());
-        let number = append_event(&file, &now(), event)?;
-        let mark = Mark::new(&file.to_string_lossy(), number);
+        let mark = write_down(&self.workshop.home(), &now(), event)?;
         if self.json {
             out.say(&json!({"version": 1, "recorded": mark}).to_string());
         } else {

@@ -9,7 +9,7 @@ use super::open::open;
 use super::output::Output;
 use super::{End, Stop};
 use crate::search::{EntryKind, Hit, Index, Speech};
-use crate::shoplog::{last_cut, standing};
+use crate::shoplog::{History, standing};
 use crate::store::entries;
 
 /// Answers a search, best first, with the words in context and the next command.
@@ -19,8 +19,9 @@ pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Resul
     let index = Index::build(&entries(&workshop), &workshop.terms)?;
     let hits = index.find(&words, typed.most as usize)?;
     let events = standing(&workshop.record).0;
+    let record = History::new(&events);
     let history = |hit: &Hit| match hit.kind {
-        EntryKind::Procedure => last_cut(&events, &hit.id, None),
+        EntryKind::Procedure => record.last_cut(&hit.id, None),
         _ => Vec::new(),
     };
     if common.json {

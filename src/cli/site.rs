@@ -1,6 +1,6 @@
 //! `faceside site`: the shop's knowledge as pages that open from a folder.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use serde_json::json;
@@ -11,8 +11,8 @@ use super::jobs::{job, sheets};
 use super::open::open;
 use super::output::Output;
 use super::site_examples::Examples;
+use super::site_record::Added;
 use super::site_watch::watch;
-use super::train_roll::roll;
 use super::{End, Stop};
 use crate::caution::{Operations, Rule};
 use crate::cores::both;
@@ -21,13 +21,11 @@ use crate::jobs::Sheets;
 use crate::joints;
 use crate::live::LiveFiles;
 use crate::procedure::schema_text;
-use crate::render::block::Block;
 use crate::render::{
     Built, CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, Sink, SitePages, TermEntry,
-    site_into, site_search, timetable_blocks,
+    site_into, site_search,
 };
 use crate::shop::{Machine, ScaleOf, Speeds};
-use crate::shoplog::Day;
 use crate::store::{NewFolder, Stamp, Workshop, entries};
 use crate::units::{Length, Scale, Towards, Unit};
 
@@ -42,21 +40,12 @@ pub(super) fn site(typed: &Site, common: &Common, out: &mut Output) -> Result<En
     let default = || PathBuf::from("out/site");
     let folder = typed.out.clone().unwrap_or_else(default);
     if typed.watch {
-        return watch(typed.port, &folder, common, out);
+        return watch(typed, &folder, common, out);
     }
     let workshop = open(common, out)?;
-    let people = if typed.with_people {
-        timetable_blocks(&roll(&workshop, out).timetable(&Day::new(&today())?))
-    } else {
-        Vec::new()
-    };
-    let (count, told) = build(
-        &workshop,
-        people,
-        &folder,
-        &mut Before::default(),
-        || Ok(()),
-    )?;
+    let added = Added::of(typed, &workshop, out)?;
+    let mut before = Before::default();
+    let (count, told) = build(&workshop, &added, &folder, &mut before, || Ok(()))?;
     out.report(told.iter());
     let home = folder.join("index.html");
     out.say(&format!("{count} files: {}", home.display()));
@@ -92,12 +81,12 @@ pub(super) struct Before {
     stamp: Option<Stamp>,
 }
 
-/// Builds the whole site in its folder, with a page of `people` when something is said of them;
-/// gives how many files it has, and what is to be told of the job in hand. What is in the folder
-/// from `before` and stays the same is taken over. `go_on` is asked before each file.
+/// Builds the whole site in its folder, with what is added from the record; gives how many files it
+/// has, and what is to be told of the job in hand. What is in the folder from `before` and stays the
+/// same is taken over. `go_on` is asked before each file.
 pub(super) fn build(
     workshop: &Workshop,
-    people: Vec<Block>,
+    added: &Added,
     folder: &Path,
     before: &mut Before,
     go_on: impl Fn() -> Result<(), Fault> + Sync,
@@ -105,7 +94,7 @@ pub(super) fn build(
     let mut pages = pages(workshop);
     let (job, told) = in_hand(workshop);
     pages.job = job;
-    pages.people = people;
+    added.put_on(&mut pages);
     let new = NewFolder::begin(folder)?;
     let sink = Shelf {
         new: &new,
@@ -190,6 +179,7 @@ pub fn pages(workshop: &Workshop) -> SitePages<'_> {
         speech: workshop.speech(),
         floor: floor(workshop),
         people: Vec::new(),
+        history: BTreeMap::new(),
     }
 }
 

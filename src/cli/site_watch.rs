@@ -6,11 +6,12 @@ use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
-use super::args::Common;
+use super::args::{Common, Site};
 use super::clock::time;
 use super::open::{folder, unit};
 use super::output::Output;
 use super::site::Before;
+use super::site_record::Added;
 use super::{End, Stop};
 use crate::diag::{Code, Fault, Faults, Severity};
 use crate::store::{Known, Server, Watch, Workshop};
@@ -20,7 +21,7 @@ const INTERRUPTED: i32 = 130;
 
 /// Builds, waits for a change, and so on.
 pub(super) fn watch(
-    port: Option<u16>,
+    typed: &Site,
     pages: &Path,
     common: &Common,
     out: &mut Output,
@@ -40,14 +41,16 @@ pub(super) fn watch(
             "name a folder that holds no files of the shop, such as `out/site`",
         )));
     }
-    let server = Server::begin(pages, port.unwrap_or(0))?;
+    let server = Server::begin(pages, typed.port.unwrap_or(0))?;
     let interrupt = Interrupt::listen()?;
     out.say(&format!("{}  until Ctrl-C", server.address()));
     let (mut known, mut before) = (Known::default(), Before::default());
     while !out.is_closed() {
-        let said = match build((&shop, &mut known), pages, common, &mut before, &interrupt) {
-            Ok(count) => {
+        let files = (shop.as_path(), pages, &mut known, &mut before);
+        let said = match build(files, (typed, common), &interrupt, out) {
+            Ok((count, told)) => {
                 server.changed();
+                out.report(told.iter());
                 format!("{count} files: {}", server.address())
             }
             Err(_) if interrupt.go_on().is_err() => std::process::exit(INTERRUPTED),
@@ -63,24 +66,24 @@ pub(super) fn watch(
     Ok(End::Done)
 }
 
-/// Builds the site, sparing what is `known` or the same as `before`; gives how many files it has.
+/// Builds the site, sparing what is known or the same as before; gives how many files it has, and
+/// what is to be told of the job in hand.
 fn build(
-    (shop, known): (&Path, &mut Known),
-    pages: &Path,
-    common: &Common,
-    before: &mut Before,
+    (shop, pages, known, before): (&Path, &Path, &mut Known, &mut Before),
+    (typed, common): (&Site, &Common),
     interrupt: &Interrupt,
-) -> Result<usize, Faults> {
+    out: &Output,
+) -> Result<(usize, Faults), Faults> {
     let (workshop, mut faults) = Workshop::open_again(Some(shop), unit(common), known)?;
     faults.extend(workshop.broken());
     if faults.any_error() {
         return Err(faults);
     }
+    let added = Added::of(typed, &workshop, out)?;
     let building = interrupt.building.lock();
     let _whole = building.unwrap_or_else(PoisonError::into_inner);
     let go_on = || interrupt.go_on();
-    let (count, _) = super::site::build(&workshop, Vec::new(), pages, before, go_on)?;
-    Ok(count)
+    super::site::build(&workshop, &added, pages, before, go_on)
 }
 
 /// Ends the program between two builds, so that nothing of a folder half built is left beside it.

@@ -20,7 +20,7 @@ use crate::render::{lesson_html, timetable_html};
 use crate::search::Speech;
 use crate::shop::Paper;
 use crate::shoplog::{Day, Event, Person, Watched, read, standing};
-use crate::store::{Page, Workshop, append_event, record_file, replace_folder};
+use crate::store::{Page, Workshop, record_file, replace_folder, write_down};
 use crate::training::{Lesson, Sitting, Talk, lesson_sheet, plain};
 
 /// Leads a lesson.
@@ -77,18 +77,22 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
         unit: workshop.shop.units,
         from: u32::try_from(typed.from).unwrap_or(u32::MAX),
     };
-    let record = record(&workshop, out);
+    for source in &workshop.record {
+        out.report(read(source).1.iter());
+    }
+    let home = workshop.home();
     let mut talk = Talk::new(lesson, sitting).map_err(Stop::Usage)?;
     let mut turn = talk.open();
     loop {
         for event in &turn.events {
-            append_event(&record, &now(), event)?;
+            write_down(&home, &now(), event)?;
         }
         out.say(&plain(&turn.show, Output::width()));
         let Some(prompt) = &turn.ask else { break };
         out.ask(&format!("{} [{}]", prompt.text, prompt.wants.choices()));
         turn = talk.next(line().as_deref());
     }
+    let record = record_file(&home, &now());
     out.say(&format!("Recorded in {}", record.display()));
     Ok(End::Done)
 }
@@ -179,13 +183,4 @@ fn part(name: &str, procedure: &Procedure, workshop: &Workshop) -> Result<Given,
             .insert("hand".to_owned(), (hand.clone(), part.procedure.1));
     }
     Ok(given)
-}
-
-/// The record of the shop; of the folder `out` when there is no shop. Lines that were set aside
-/// are told.
-fn record(workshop: &Workshop, out: &Output) -> PathBuf {
-    for source in &workshop.record {
-        out.report(read(source).1.iter());
-    }
-    record_file(&workshop.home(), &today())
 }

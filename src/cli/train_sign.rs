@@ -8,8 +8,8 @@ use super::output::Output;
 use super::train_roll::roll;
 use super::{End, Stop};
 use crate::diag::{Code, Fault};
-use crate::shoplog::{Day, Event, Mark, Questions, Watched, say};
-use crate::store::{Workshop, append_event, record_file};
+use crate::shoplog::{Day, Event, Questions, Watched, say};
+use crate::store::{Workshop, write_down};
 use crate::training::{Grounds, Lesson, Signature, Signing, plain, questions, told};
 
 /// Signs what was watched.
@@ -107,9 +107,7 @@ pub(super) fn ask(
 }
 
 fn write(event: &Event, workshop: &Workshop, out: &mut Output) -> Result<(), Stop> {
-    let file = record_file(&workshop.home(), &today());
-    let number = append_event(&file, &now(), event)?;
-    let mark = Mark::new(&file.to_string_lossy(), number);
+    let mark = write_down(&workshop.home(), &now(), event)?;
     out.say(&format!(
         "Recorded {mark}: {}",
         say(event, workshop.shop.units)

@@ -276,10 +276,23 @@ impl Aim {
         set_over_plan: Length,
     ) -> Option<Length> {
         let meant = self.wanted + set_over_plan.times(self.each);
-        let slip = (means.repeatability + means.step).times(self.each.abs());
-        // Tool twice: once for the reading, once for the cutter's size.
-        let over = (value - meant).abs() - slip - means.tool - means.tool;
+        let over = (value - meant).abs() - self.explained(means);
         (over > Length::ZERO).then_some(over)
+    }
+
+    /// How far a first cut may be off by what machine, tool and cutter are known to be off: a step
+    /// and the repeatability of the scale, the tool once for a reading and once for the cutter's
+    /// size.
+    pub fn explained(&self, means: &Means) -> Length {
+        let slip = (means.repeatability + means.step).times(self.each.abs());
+        slip + means.tool + means.tool
+    }
+
+    /// The first setting where nothing is recorded, as a change of the planned figure: the limit is
+    /// not passed by all that machine, tool and cutter explain.
+    pub fn unlearned(&self, means: &Means) -> Length {
+        let bound = self.explained(means).times(1.0 / self.each.abs());
+        self.first(means, Length::ZERO, bound)
     }
 }
 

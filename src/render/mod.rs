@@ -6,6 +6,8 @@
 
 pub mod block;
 #[cfg(feature = "program")]
+mod built;
+#[cfg(feature = "program")]
 mod checklist;
 pub mod figure;
 mod form;
@@ -53,6 +55,8 @@ pub mod worked;
 mod writing;
 
 #[cfg(feature = "program")]
+pub use built::{Built, Sink};
+#[cfg(feature = "program")]
 pub use checklist::checklist_html;
 pub use form::procedure_fields;
 #[cfg(feature = "program")]
@@ -67,7 +71,7 @@ pub use pages::{
     SitePages, TermEntry,
 };
 #[cfg(feature = "program")]
-pub use site::{Built, Sink, fill_procedures, site, site_into};
+pub use site::{fill_procedures, site, site_into};
 #[cfg(feature = "program")]
 pub use site_search::site_search;
 #[cfg(feature = "program")]

@@ -5,6 +5,7 @@
 //! blocks as a printed checklist, reasons included.
 
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 
 use super::block::{Block, Entry, Field, Row, heading, section, words};
 use super::form;
@@ -85,6 +86,8 @@ pub struct SitePages<'p> {
     pub floor: LiveFloor,
     /// Who may do what; empty unless it was asked for.
     pub people: Vec<Block>,
+    /// How each procedure was last cut here, in lines, by its id; empty unless it was asked for.
+    pub history: BTreeMap<String, Vec<String>>,
 }
 
 /// The shop as its live pages need it.
@@ -212,6 +215,9 @@ impl Procedures for Vec<ProcedurePage> {
         None
     }
 }
+
+/// What the lines on how a joint was last cut here are headed.
+pub(super) const LAST_CUT: &str = "Last cut here";
 
 /// Links to other pages: words, address, remark.
 pub(super) type Links = Vec<(String, String, String)>;

@@ -3,7 +3,9 @@
 
 use super::block::{Block, drawn, section, words};
 use super::form;
-use super::pages::{Links, LiveFloor, ProcedurePage, contents, facts, links, listed, table};
+use super::pages::{
+    LAST_CUT, Links, LiveFloor, ProcedurePage, contents, facts, links, listed, table,
+};
 use super::set_up;
 use crate::diag::Faults;
 use crate::procedure::{Filled, FilledSetUp, FilledValue, Provenance, plain};
@@ -16,11 +18,13 @@ pub(super) const FILLED: &str = "now-filled";
 pub(super) const EXAMPLE: &str = "Measure and choose: the worked example";
 pub(super) const TYPED: &str = "Measure and choose: as typed on this page";
 
-/// A procedure's page; `learn_first` and `notes` hold what comes before it and what bears on it.
+/// A procedure's page; `learn_first` and `notes` hold what comes before it and what bears on it,
+/// `history` how it was last cut here.
 pub(super) fn procedure(
     page: &ProcedurePage,
     learn_first: Links,
     notes: Links,
+    history: &[String],
     floor: &LiveFloor,
 ) -> Vec<Block> {
     let example = &page.example;
@@ -37,6 +41,7 @@ pub(super) fn procedure(
     ]));
     let mut before = Vec::new();
     links(&mut before, ("Learn first", "learn-first"), learn_first);
+    listed(&mut before, (LAST_CUT, "last-cut"), history);
     let mut after = Vec::new();
     links(&mut after, ("Notes that bear on it", "notes"), notes);
     listed(&mut after, ("Sources", "sources"), &page.sources);

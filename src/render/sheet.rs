@@ -5,7 +5,7 @@
 
 use super::block::{Block, Row, Running, Sheet, drawn, heading, words};
 use super::inert::slug;
-use super::pages::bullets;
+use super::pages::{LAST_CUT, bullets};
 use super::paper::Room;
 use super::set_up::{self, joined};
 use super::{speech, work_sheet};
@@ -27,7 +27,7 @@ pub(super) fn sheets(job: &Sheets, spoken: &Speech, room: Option<Room>) -> Vec<S
     let mut all = vec![overview(job)];
     let lists = job.checklists.iter();
     all.extend(lists.flat_map(|list| work_sheet::parts(job, list, room)));
-    all.extend(of_procedures(job));
+    all.extend(of_procedures(job, room));
     all.into_iter()
         .map(|one| speech::sheet(one, spoken))
         .collect()
@@ -162,8 +162,9 @@ fn sources(job: &Sheets) -> Vec<String> {
     said
 }
 
-/// For each procedure, in the order met: what the figures came from, and the faults of its work.
-fn of_procedures(job: &Sheets) -> Vec<Sheet> {
+/// For each procedure, in the order met: what the figures came from, and the faults of its work. On
+/// paper a checklist has no room for how it was last cut; it stands with the figures.
+fn of_procedures(job: &Sheets, room: Option<Room>) -> Vec<Sheet> {
     let mut known: Vec<&str> = Vec::new();
     let mut sheets = Vec::new();
     for list in &job.checklists {
@@ -175,10 +176,10 @@ fn of_procedures(job: &Sheets) -> Vec<Sheet> {
         let of_it = job.checklists.iter().filter(|one| one.procedure.0 == id);
         let mut blocks = figures(of_it.clone());
         let last: Vec<String> = of_it
-            .filter(|one| !one.history.is_empty())
+            .filter(|one| room.is_some() && !one.history.is_empty())
             .map(|one| format!("Sheet {}: {}", one.number, one.history.join(". ")))
             .collect();
-        blocks.extend(bullets("Last cut here", &last));
+        blocks.extend(bullets(LAST_CUT, &last));
         sheets.push(of_procedure(
             job,
             list,

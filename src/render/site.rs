@@ -7,7 +7,6 @@
 //! that come to the same name are a fault.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::{Mutex, PoisonError};
 
 use base64::prelude::{BASE64_STANDARD, Engine};
@@ -15,6 +14,7 @@ use serde::Serialize;
 use tera::Context;
 
 use super::block::{Block, Sheet, heading};
+use super::built::{Built, Made, Sink, told};
 use super::inert::{css_string, json_in_page, slug};
 use super::listed::{self, Listed};
 use super::markdown::note_html;
@@ -96,72 +96,6 @@ impl Subject<'_> {
         };
         format!("{folder}/{name}.html")
     }
-}
-
-/// Where the files of a site go.
-pub trait Sink: Sync {
-    /// Takes a file: its path within the site's folder, its bytes.
-    ///
-    /// # Errors
-    /// When it cannot be taken.
-    fn put(&self, path: &str, bytes: Vec<u8>) -> Result<(), Fault>;
-
-    /// Takes a file over from the site that was there before; false when that is not possible.
-    ///
-    /// # Errors
-    /// When no more is taken at all.
-    fn keep(&self, path: &str) -> Result<bool, Fault>;
-}
-
-/// What a site was made from; by it the next one keeps the pages that would come out the same.
-#[derive(Debug, Default)]
-pub struct Built {
-    /// By path within the site's folder.
-    pages: BTreeMap<String, Made>,
-    files: usize,
-}
-
-impl Built {
-    /// Adds a file that was made.
-    pub(super) fn add(&mut self, path: &str, from: Option<u64>) {
-        let listed = None;
-        self.pages.insert(path.to_owned(), Made { from, listed });
-        self.files += 1;
-    }
-
-    /// Counts files that are made each time.
-    pub(super) fn count(&mut self, files: usize) {
-        self.files += files;
-    }
-
-    /// Both together.
-    #[must_use]
-    pub fn and(mut self, other: Self) -> Self {
-        self.pages.extend(other.pages);
-        self.files += other.files;
-        self
-    }
-
-    /// How many files it has.
-    pub fn files(&self) -> usize {
-        self.files
-    }
-
-    /// The file at this path, if it was made from the same.
-    pub(super) fn same(&self, path: &str, from: Option<u64>) -> Option<&Made> {
-        self.pages
-            .get(path)
-            .filter(|made| from.is_some() && made.from == from)
-    }
-}
-
-/// A file that was made.
-#[derive(Debug, Clone)]
-pub(super) struct Made {
-    /// What it was made from; none when that cannot be told.
-    from: Option<u64>,
-    /// What other pages say of it, if it is a procedure's.
-    listed: Option<Listed>,
 }
 
 /// All files of the site: path within its folder, bytes.
@@ -293,8 +227,9 @@ impl<'p> Manual<'p> {
             self.places.notes_on(&head.id),
             self.places.all_of(&head.after),
         );
+        let history = history_of(self.pages, &head.id);
         let own = self.pages.procedures.made_from(at);
-        let from = own.map(|own| told((self.common, own, links)));
+        let from = own.map(|own| told((self.common, own, links, history)));
         if let Some(same) = before.same(&path, from)
             && sink.keep(&path)?
         {
@@ -336,13 +271,6 @@ impl<'p> Manual<'p> {
 
 fn note_path(one: &NotePage) -> String {
     format!("notes/{}.html", slug(&one.id))
-}
-
-/// Tells things from others, within one run of the program.
-pub(super) fn told(things: impl Hash) -> u64 {
-    let mut hasher = DefaultHasher::new();
-    things.hash(&mut hasher);
-    hasher.finish()
 }
 
 /// The pages beside those of procedures and notes: home, the lists, then the entries of each.
@@ -613,8 +541,14 @@ pub fn fill_procedures(
 }
 
 fn procedure_blocks(pages: &SitePages, places: &Places, one: &ProcedurePage) -> Vec<Block> {
-    let notes = places.notes_on(&one.example.procedure);
-    procedure_page::procedure(one, places.all_of(&one.after), notes, &pages.floor)
+    let id = &one.example.procedure;
+    let (first, notes) = (places.all_of(&one.after), places.notes_on(id));
+    procedure_page::procedure(one, first, notes, history_of(pages, id), &pages.floor)
+}
+
+/// How a procedure was last cut here, as far as that is told.
+fn history_of<'p>(pages: &'p SitePages, id: &str) -> &'p [String] {
+    pages.history.get(id).map_or(&[], Vec::as_slice)
 }
 
 fn procedure(

@@ -8,10 +8,11 @@
 
 use serde::Serialize;
 
+use super::built::{Built, Sink, told};
 use super::inert::{json_in_page, plain};
 use super::pages::SitePages;
 use super::places::Places;
-use super::site::{Built, Sink, told};
+
 use super::templates::SEARCH;
 use crate::cores::try_each;
 use crate::diag::{Code, Fault};
@@ -21,7 +22,7 @@ use crate::search::{Entry, EntryKind, Index, PagePart, PageSearch, Terms};
 const MOST_WORDS: usize = 8;
 
 /// Entries of a part, about: with more a change costs more, with fewer there are more scripts.
-const PART: usize = 1024;
+const PART: usize = 256;
 
 /// What all parts share.
 #[derive(Serialize)]

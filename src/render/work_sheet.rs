@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use super::block::{Block, Running, Sheet, Step, heading};
 use super::inert::slug;
-use super::pages::bullets;
+use super::pages::{LAST_CUT, bullets};
 use super::paper::{self, Room};
 use super::set_up::{self, joined};
 use super::sheet::{STOP, boxes, head, rule};
@@ -50,6 +50,9 @@ pub(super) fn parts(job: &Sheets, list: &Checklist, room: Option<Room>) -> Vec<S
     let part = |(at, run): (usize, Range<usize>)| {
         let part = (at + 1, count);
         let mut blocks = before(job, list, part);
+        if room.is_none() {
+            blocks.extend(bullets(LAST_CUT, &list.history));
+        }
         if !run.is_empty() {
             if at == 0 {
                 blocks.push(heading("Do"));

@@ -29,8 +29,8 @@ pub(super) struct Fold {
     single: BTreeSet<String>,
 }
 
-/// The plain stemmer with what it has cut so far: a page repeats its words, and the stemmer is
-/// the dearest part of building an index.
+/// The plain stemmer with what words were folded to so far: a page repeats its words, and the
+/// stemmer is the dearest part of building an index.
 struct Stemmed {
     stemmer: TextAnalyzer,
     known: HashMap<String, String>,
@@ -38,14 +38,9 @@ struct Stemmed {
 
 impl Stemmed {
     fn stem(&mut self, word: &str) -> String {
-        if let Some(stem) = self.known.get(word) {
-            return stem.clone();
-        }
         let mut tokens = self.stemmer.token_stream(word);
         let stem = tokens.next().map_or(word, |token| token.text.as_str());
-        let stem = stem.to_owned();
-        self.known.insert(word.to_owned(), stem.clone());
-        stem
+        stem.to_owned()
     }
 }
 
@@ -91,14 +86,19 @@ impl Fold {
     /// Stems of single words, one for each.
     pub(super) fn stems(&self, words: &[String]) -> Vec<String> {
         let mut stemmer = self.stemmer.lock().unwrap_or_else(PoisonError::into_inner);
-        let stem = |word: &String| {
+        let fold = |word: &String| {
+            if let Some(folded) = stemmer.known.get(word) {
+                return folded.clone();
+            }
             let stem = match self.exceptions.get(word) {
                 Some(exception) => exception.clone(),
                 None => stemmer.stem(word),
             };
-            self.chief.get(&stem).cloned().unwrap_or(stem)
+            let folded = self.chief.get(&stem).cloned().unwrap_or(stem);
+            stemmer.known.insert(word.clone(), folded.clone());
+            folded
         };
-        words.iter().map(stem).collect()
+        words.iter().map(fold).collect()
     }
 
     /// Whether a word finds nothing.
@@ -164,6 +164,12 @@ impl Fold {
                 self.chief.entry(stem).or_insert_with(|| chief.clone());
             }
         }
+        // What was folded without these is folded anew.
+        let stemmer = self.stemmer.get_mut();
+        stemmer
+            .unwrap_or_else(PoisonError::into_inner)
+            .known
+            .clear();
     }
 
     fn learn_group(&mut self, forms: Vec<Vec<String>>) {

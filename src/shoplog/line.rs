@@ -8,6 +8,10 @@
 //! the `,"crc":` that ends it, as eight lower-case hexadecimal digits. The bytes are taken as they
 //! stand, never written anew, so that a line of a later version can be checked too. CRC-32 notices
 //! every change within four neighbouring bytes (property of the code, from memory).
+//! The time is an exact instant with the offset of the place where it was written, so that its day
+//! is the day that whoever wrote it had (`2026-11-26T00:10:00+13:00` is a line of the 26th, though
+//! it is the 25th in UTC); the file is that of the same day's year. A line that ends in `Z` has the
+//! day of UTC.
 //! `v`, `n`, `at`, `kind` and `crc` stay in all versions. `n` counts up by one in each file, so
 //! that a line that was taken out is missed.
 

@@ -41,7 +41,7 @@ pub use event::{Event, Taught, Verdict};
 pub use export::csv;
 pub use field::{Entry as EntryKind, Field};
 pub use form::{Form, Known, Tried};
-pub use history::last_cut;
+pub use history::History;
 pub use learned::{Asked, Learned, learned, quantile};
 pub use line::{Line, VERSION};
 pub use mark::Mark;

@@ -13,13 +13,13 @@ use crate::units::Length;
 pub struct Printed {
     /// Version of this file.
     pub v: u32,
-    /// Id of the job.
+    /// Id of the job; empty for what was planned without one.
     pub job: String,
     /// Its title.
     pub title: String,
     /// Day it was printed.
     pub date: String,
-    /// Check sum that stands on the sheets.
+    /// Check sum that stands on the sheets; empty where there are none.
     pub sheets: String,
     /// Its checklists.
     pub checklists: Vec<PrintedSheet>,
@@ -77,9 +77,10 @@ impl Printed {
 
     /// The work of a checklist, set as planned.
     pub fn work(&self, sheet: &PrintedSheet) -> Work {
+        let there = |text: &String| Some(text.clone()).filter(|text| !text.is_empty());
         Work {
-            job: Some(self.job.clone()),
-            sheets: Some(self.sheets.clone()),
+            job: there(&self.job),
+            sheets: there(&self.sheets),
             procedure: sheet.procedure.clone(),
             revision: sheet.revision,
             set_up: Some(sheet.set_up.clone()),

@@ -24,7 +24,7 @@ pub struct Standing {
 }
 
 impl Standing {
-    /// The day it was written, `YYYY-MM-DD`.
+    /// The day it was written, `YYYY-MM-DD`, as the clock showed it there: that of its own offset.
     pub fn day(&self) -> &str {
         self.at.get(..10).unwrap_or(&self.at)
     }

@@ -30,7 +30,7 @@ pub use find::find_shop;
 pub use folder::{NewFolder, Page, Stamp, replace_folder};
 pub use known::Known;
 pub use last_print::{last_print, leave_print, printed};
-pub use record::{RECORD_FOLDER, record_file};
+pub use record::{RECORD_FOLDER, record_file, write_down};
 pub use save::write_whole;
 pub use serve::Server;
 pub use single::read_file;

@@ -8,15 +8,28 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::append::append_event;
 use crate::diag::{Code, Fault, Faults, Source};
+use crate::shoplog::{Event, Mark};
 
 /// The folder of the record in a shop folder.
 pub const RECORD_FOLDER: &str = "record";
 
-/// The file that events of a year are written to: `record/2026.jsonl` for a day of 2026.
-pub fn record_file(shop: &Path, day: &str) -> PathBuf {
-    let year = day.split('-').next().unwrap_or("undated");
+/// The file that an event of this time is written to: `record/2026.jsonl` for a day of 2026, as the
+/// clock showed it where the line was written.
+pub fn record_file(shop: &Path, at: &str) -> PathBuf {
+    let year = at.split('-').next().unwrap_or("undated");
     shop.join(RECORD_FOLDER).join(format!("{year}.jsonl"))
+}
+
+/// Writes an event down in the record of this shop; gives its mark once it is on the disk.
+///
+/// # Errors
+/// Those of [`append_event`].
+pub fn write_down(shop: &Path, at: &str, event: &Event) -> Result<Mark, Fault> {
+    let file = record_file(shop, at);
+    let number = append_event(&file, at, event)?;
+    Ok(Mark::new(&file.to_string_lossy(), number))
 }
 
 /// Reads all files of the record, sorted by name; one that cannot be read is a fault.

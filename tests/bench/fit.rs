@@ -13,17 +13,12 @@
 #[allow(dead_code, reason = "the test of that file is not part of the bench")]
 mod simulation;
 
-use faceside::units::Length;
-use simulation::{Rule, Task, run, tasks};
+use simulation::{Rule, Task, is_narrow, run, tasks};
 
 fn main() {
     let all = tasks();
     table("all values", &all);
-    let narrow: Vec<_> = all
-        .iter()
-        .filter(|task| task.aim.high - task.aim.low <= Length::mm(0.1))
-        .copied()
-        .collect();
+    let narrow: Vec<_> = all.iter().filter(|task| is_narrow(task)).copied().collect();
     table("values with a range of 0.1 mm or less", &narrow);
 }
 

@@ -1,4 +1,5 @@
-//! Student's t against an integral of its density by another library, and the weights by hand.
+//! Student's t against an integral of its density, another library and printed tables; the weights by
+//! hand.
 
 use faceside::diag::Source;
 use faceside::shoplog::{
@@ -27,6 +28,37 @@ fn the_quantiles_are_those_of_an_integrated_density() {
             );
         }
     }
+}
+
+/// puruspe's incomplete beta (Lentz's continued fraction; its inverse by Halley's steps) shares
+/// nothing with statrs's, whose inverse is the algorithm of the crate `special`. With
+/// x = n / (n + t^2) the tail over t is I_x(n/2, 1/2) / 2 (Abramowitz and Stegun 26.7.1 with 26.5.27,
+/// from memory).
+#[test]
+fn the_quantiles_are_those_of_another_library() {
+    let mut count = 0;
+    for degrees in [
+        1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.7, 7.0, 10.0, 15.5, 24.0, 40.0, 75.0, 200.0,
+    ] {
+        for thousandths in (510..=995).step_by(5).chain([996, 997, 998, 999]) {
+            let probability = f64::from(thousandths) / 1000.0;
+            let t = quantile(degrees, probability);
+            let tail = 0.5 * puruspe::betai(0.5 * degrees, 0.5, degrees / (degrees + t * t));
+            assert!(
+                (1.0 - tail - probability).abs() < 1e-10,
+                "{degrees} {probability}: {tail}"
+            );
+            let x = puruspe::invbetai(2.0 * (1.0 - probability), 0.5 * degrees, 0.5);
+            let other = (degrees * (1.0 - x) / x).sqrt();
+            // Where t is small, x is near one and 1 - x has few digits left.
+            assert!(
+                (t - other).abs() < 1e-6 * (1.0 + t),
+                "{degrees} {probability}: {t} {other}"
+            );
+            count += 1;
+        }
+    }
+    assert!(count > 1400, "{count}");
 }
 
 #[test]

@@ -172,6 +172,26 @@ fn the_first_setting_goes_to_the_wanted_value_or_leaves_wood_on() {
     assert_eq!(TAIL.first(&means, mm(0.1), mm(0.04)), mm(-0.15));
 }
 
+#[test]
+fn without_a_record_the_first_setting_leaves_on_what_may_be_off() {
+    // Step 0.05, repeatability 0.05, tool twice 0.05: 0.2 may be off, 0.05 of it up to the limit, so
+    // 0.15 of wood; a wider opening is less wood, so the fence 0.15 nearer.
+    let coarse = means(0.05, 0.05, 0.05);
+    assert_eq!(HOUSING.explained(&coarse), mm(0.2));
+    assert_eq!(HOUSING.unlearned(&coarse), mm(-0.15));
+    // Both faces of a tail: 2 x 0.1 + 0.1 = 0.3 of the neck, less 0.05 is 0.25 of wood, 0.125 of the
+    // fence and 0.15 in whole steps; less exposure leaves wood on.
+    assert_eq!(TAIL.unlearned(&coarse), mm(-0.15));
+    // On a fine machine 0.01 + 0.01 + 2 x 0.01 is less than the limit allows: the plain figure.
+    assert_eq!(HOUSING.unlearned(&means(0.01, 0.01, 0.01)), Length::ZERO);
+    // A place has no side with wood.
+    let place = Aim {
+        wood: None,
+        ..HOUSING
+    };
+    assert_eq!(place.unlearned(&coarse), Length::ZERO);
+}
+
 fn any_aim() -> impl Strategy<Value = (Aim, Means)> {
     let ranges = (0_i64..500, 0_i64..500, 1_i64..2000);
     let factors = prop::sample::select(vec![-2.0, -1.0, -0.5, 1.0, 2.0]);
@@ -216,6 +236,20 @@ proptest! {
                 _ => prop_assert!(cut <= aim.high + nm, "{next:?} {cut:?}"),
             }
             prop_assert!(one.by != Length::ZERO);
+        }
+    }
+
+    /// The first cut off by all that is explained.
+    #[test]
+    fn no_first_cut_passes_the_limit_by_what_is_explained(
+        (aim, means) in any_aim(), off in -1.0..=1.0_f64,
+    ) {
+        let set = aim.unlearned(&means);
+        let cut = aim.wanted + set.times(aim.each) + aim.explained(&means).times(off);
+        let nm = Length::nm(5);
+        match aim.wood {
+            Some(WoodOn::High) => prop_assert!(cut + nm >= aim.low, "{set:?} {cut:?}"),
+            _ => prop_assert!(cut <= aim.high + nm, "{set:?} {cut:?}"),
         }
     }
 }

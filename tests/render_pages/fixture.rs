@@ -660,6 +660,7 @@ pub(crate) fn site_pages(selected: &Selected) -> SitePages<'static> {
         left_out: Vec::new(),
         job: Some(job(selected)),
         people: Vec::new(),
+        history: BTreeMap::new(),
         machines: Vec::new(),
         cautions: vec![CautionPage {
             machine: "router-table".to_owned(),
@@ -827,6 +828,8 @@ pub(crate) fn hostile_site(selected: &Selected, text: &str) -> SitePages<'static
     (pages.shop, pages.date, pages.checked) = (words(), words(), words());
     pages.about = words();
     pages.sample = words();
+    let history = ("stopped-housing".to_owned(), vec![words()]);
+    pages.history = BTreeMap::from([history]);
     (pages.limits.long, pages.limits.short) = (words(), words());
     pages.clashes = vec![(words(), words(), words())];
     pages.job = pages.job.map(|job| hostile(job, text));
