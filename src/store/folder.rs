@@ -101,7 +101,7 @@ impl NewFolder {
     /// Whether the folder whose place this one takes is still the one that got the stamp.
     pub fn follows(&self, stamp: &Stamp) -> bool {
         let marker = fs::metadata(self.folder.join(MARKER));
-        marker.is_ok_and(|marker| Marker::of(&marker) == stamp.marker)
+        marker.is_ok_and(|marker| Stamp::of(&marker) == *stamp)
     }
 
     /// Takes a page over from the folder whose place this one takes, which got the stamp; false
@@ -111,8 +111,8 @@ impl NewFolder {
     /// As [`write`](Self::write).
     pub fn keep(&self, page: &Path, stamp: &Stamp) -> Result<bool, Fault> {
         let old = self.folder.join(page);
-        let written = fs::metadata(&old).and_then(|old| old.modified());
-        if !written.is_ok_and(|written| written <= stamp.at) {
+        let written = fs::metadata(&old).and_then(|old| old.modified()).ok();
+        if written.is_none() || written > stamp.written {
             return Ok(false);
         }
         self.put(page, |path| {
@@ -141,12 +141,12 @@ impl NewFolder {
     /// `file-unreadable` with the path; the old folder is then as it was.
     pub fn put_in_place(self) -> Result<Stamp, Fault> {
         let put = || {
+            // Written once more, the marker is no older than any page.
+            let path = self.names.part.join(MARKER);
+            let mut marker = File::options().write(true).open(&path)?;
+            marker.write_all(MARKER_TEXT.as_bytes())?;
+            let stamp = Stamp::of(&marker.metadata()?);
             flush(&self.names.part)?;
-            let marker = fs::metadata(self.names.part.join(MARKER))?;
-            let stamp = Stamp {
-                marker: Marker::of(&marker),
-                at: SystemTime::now(),
-            };
             self.names.put_in_place(&self.folder)?;
             Ok(stamp)
         };
@@ -154,23 +154,17 @@ impl NewFolder {
     }
 }
 
-/// Tells a folder that was put in its place from any that is put there later.
-#[derive(Debug, Clone)]
-pub struct Stamp {
-    marker: Marker,
-    /// When it was put there.
-    at: SystemTime,
-}
-
-/// A folder's marker, which is written anew with each.
+/// Tells a folder that was put in its place from any that is put there later: each has a marker of
+/// its own, written last.
 #[derive(Debug, Clone, PartialEq, Eq)]
-struct Marker {
+pub struct Stamp {
+    /// When the marker was written; none where the file system does not tell.
     written: Option<SystemTime>,
     /// Its number in the file system; 0 where it has none.
     number: u64,
 }
 
-impl Marker {
+impl Stamp {
     fn of(file: &fs::Metadata) -> Self {
         #[cfg(unix)]
         let number = std::os::unix::fs::MetadataExt::ino(file);

@@ -251,17 +251,16 @@ fn sources<'f>(files: impl Iterator<Item = &'f File>) -> Vec<Arc<Source>> {
     files.map(|file| Arc::clone(&file.source)).collect()
 }
 
+/// Procedures by id.
+type ById = BTreeMap<String, Arc<Procedure>>;
+
 /// Procedures by id, and the ids of those inside the program; and those with an error, which are
 /// only checked on.
 fn procedures(
     files: &Files,
     known: &Known,
     faults: &mut Faults,
-) -> (
-    BTreeMap<String, Arc<Procedure>>,
-    BTreeSet<String>,
-    Vec<Arc<Procedure>>,
-) {
+) -> (ById, BTreeSet<String>, Vec<Arc<Procedure>>) {
     let mut all: BTreeMap<String, (Arc<Procedure>, bool)> = BTreeMap::new();
     let mut drafts = Vec::new();
     for file in files.of(Role::Procedure) {
