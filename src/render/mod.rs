@@ -7,6 +7,8 @@
 pub mod block;
 #[cfg(feature = "program")]
 mod checklist;
+#[cfg(feature = "program")]
+mod digits;
 pub mod figure;
 mod form;
 mod html;
@@ -16,6 +18,8 @@ mod json;
 mod layout;
 #[cfg(feature = "program")]
 mod lesson;
+#[cfg(feature = "program")]
+mod lesson_screen;
 #[cfg(feature = "program")]
 mod lists;
 mod live;
@@ -59,6 +63,8 @@ pub use inert::{json_text, terminal_text};
 pub use json::sheets_json;
 #[cfg(feature = "program")]
 pub use lesson::{lesson_html, timetable_blocks, timetable_html};
+#[cfg(feature = "program")]
+pub use lesson_screen::{LEAST_SCREEN, LessonScreen, LessonView, Look, lesson_screen};
 pub use live::LiveWriter;
 pub use pages::{
     CautionPage, CautionText, LiveFloor, MachineFacts, NotePage, ProcedurePage, SitePages,
