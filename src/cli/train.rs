@@ -1,27 +1,21 @@
-//! `faceside train PROCEDURE`: a lesson in the terminal, written to the shop record as it goes; its
-//! sheet; and, in the files beside, the timetable and signatures.
-//!
-//! Reads plain lines, so that it works in a pipe; the end of the input is a pause. Every event is
-//! on disk before the next question is asked.
-
-use std::path::PathBuf;
+//! `faceside train PROCEDURE`: who and what a lesson is for; its sheet; and, in the files beside, how
+//! it is led, the timetable and signatures.
 
 use super::args::{Common, Train};
-use super::clock::{now, today};
-use super::input::line;
+use super::clock::today;
 use super::jobs::job;
 use super::open::open;
 use super::output::Output;
 use super::train_roll::timetable;
-use super::{End, Stop, train_roll, train_sign};
+use super::{End, Stop, train_lesson, train_roll, train_sign};
 use crate::diag::{Code, Fault, nearest};
 use crate::procedure::{Filled, Given, Procedure, example, fill};
 use crate::render::{lesson_html, timetable_html};
 use crate::search::Speech;
 use crate::shop::Paper;
-use crate::shoplog::{Day, Event, Person, Watched, read, standing};
-use crate::store::{Page, Workshop, record_file, replace_folder, write_down};
-use crate::training::{Lesson, Sitting, Talk, lesson_sheet, plain};
+use crate::shoplog::{Day, Person, Watched};
+use crate::store::{Workshop, write_whole};
+use crate::training::{Lesson, Sitting, lesson_sheet};
 
 /// Leads a lesson.
 pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<End, Stop> {
@@ -69,50 +63,27 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
     if typed.questions {
         return train_sign::ask(&watched, &lesson, &workshop, out);
     }
+    let today = Day::new(&today())?;
+    let roll = train_roll::roll_of_one(&lesson, &workshop);
+    let may_sign = roll.may_sign(
+        &instructor,
+        &lesson.procedure,
+        &today,
+        &workshop.instructors,
+    );
     let sitting = Sitting {
-        attempt: attempt(&workshop, &watched),
+        unsigned: may_sign.err().map(|fault| fault.message),
+        attempt: roll.attempt(&learner, &lesson.procedure),
         learner,
         instructor,
-        today: Day::new(&today())?,
+        today,
         unit: workshop.shop.units,
-        from: u32::try_from(typed.from).unwrap_or(u32::MAX),
+        from: typed.from.unwrap_or(1),
     };
-    for source in &workshop.record {
-        out.report(read(source).1.iter());
-    }
-    let home = workshop.home();
-    let mut talk = Talk::new(lesson, sitting).map_err(Stop::Usage)?;
-    let mut turn = talk.open();
-    loop {
-        for event in &turn.events {
-            write_down(&home, &now(), event)?;
-        }
-        out.say(&plain(&turn.show, Output::width()));
-        let Some(prompt) = &turn.ask else { break };
-        out.ask(&format!("{} [{}]", prompt.text, prompt.wants.choices()));
-        turn = talk.next(line().as_deref());
-    }
-    let record = record_file(&home, &now());
-    out.say(&format!("Recorded in {}", record.display()));
-    Ok(End::Done)
+    train_lesson::lead(lesson, sitting, typed.lines, &workshop, out)
 }
 
-/// Which time the learner is asked questions now.
-fn attempt(workshop: &Workshop, watched: &Watched) -> u32 {
-    let events = standing(&workshop.record).0;
-    let attempts = events.iter().filter_map(|one| match &one.event {
-        Event::Questions(questions)
-            if questions.watched.learner == watched.learner
-                && questions.watched.procedure == watched.procedure =>
-        {
-            Some(questions.attempt)
-        }
-        _ => None,
-    });
-    attempts.max().unwrap_or(0).saturating_add(1)
-}
-
-/// Writes a sheet as HTML where a folder for it was named.
+/// Writes a sheet as HTML where a folder for it was named; other sheets there stay.
 fn sheet(
     typed: &Train,
     workshop: &Workshop,
@@ -123,12 +94,8 @@ fn sheet(
         return Ok(End::Done);
     };
     let (name, html) = made(workshop.shop.paper, &workshop.speech())?;
-    let path = folder.join(&name);
-    let page = Page {
-        path: PathBuf::from(name),
-        bytes: html.into_bytes(),
-    };
-    replace_folder(folder, &[page])?;
+    let path = folder.join(name);
+    write_whole(&path, html.as_bytes())?;
     out.say(&format!("As HTML for paper: {}", path.display()));
     Ok(End::Done)
 }

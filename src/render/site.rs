@@ -194,6 +194,8 @@ struct Manual<'p> {
     heads: Vec<Head>,
     /// Tells what every page is made from.
     common: u64,
+    /// Tells what links in texts can lead to.
+    ids: u64,
 }
 
 impl<'p> Manual<'p> {
@@ -201,10 +203,12 @@ impl<'p> Manual<'p> {
         let limits = (&pages.limits.short, &pages.limits.long);
         let unit = format!("{:?}", pages.floor.shop.units);
         let days = (&pages.date, &pages.checked);
+        let places = Places::of(pages);
         Ok(Self {
             pages,
             templates: Templates::new()?,
-            places: Places::of(pages),
+            ids: told(places.ids()),
+            places,
             heads: pages.procedures.heads(),
             common: told((&pages.shop, days, limits, &pages.floor.files, unit)),
         })
@@ -250,7 +254,7 @@ impl<'p> Manual<'p> {
         let path = note_path(one);
         let about = self.places.all_of(&one.about);
         let own = (&one.title, &one.markdown, about);
-        let from = Some(told((self.common, own, self.places.ids())));
+        let from = Some(told((self.common, own, self.ids)));
         if let Some(same) = before.same(&path, from)
             && sink.keep(&path)?
         {

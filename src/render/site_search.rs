@@ -66,8 +66,9 @@ pub fn site_search(
         .map(|number| format!("search-part-{number}.js"))
         .zip(parts)
         .collect();
+    let common = told(&pages.floor.files);
     let made = try_each(&numbered, |(path, part)| {
-        let from = Some(told((&pages.floor.files, part)));
+        let from = Some(told((common, part)));
         if before.same(path, from).is_some() && sink.keep(path)? {
             return Ok(from);
         }

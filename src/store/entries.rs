@@ -2,19 +2,18 @@
 
 use super::Workshop;
 use crate::caution::Rule;
+use crate::cores::each;
 use crate::joints;
 use crate::procedure::Procedure;
-use crate::search::{Entry, EntryKind};
+use crate::search::{Entry, EntryKind, Note};
 
 /// Everything that can be searched for, in a fixed order.
 pub fn entries(workshop: &Workshop) -> Vec<Entry> {
-    let mut entries: Vec<Entry> = workshop
-        .procedures
-        .values()
-        .map(|one| procedure(one))
-        .collect();
+    let procedures: Vec<&Procedure> = workshop.procedures.values().map(AsRef::as_ref).collect();
+    let mut entries = each(&procedures, |one| procedure(one));
     entries.extend(workshop.book.rules_here().map(caution));
-    entries.extend(workshop.notes.values().map(|one| one.entry()));
+    let notes: Vec<&Note> = workshop.notes.values().map(AsRef::as_ref).collect();
+    entries.extend(each(&notes, |one| one.entry()));
     entries.extend(workshop.terms.entries());
     entries.extend(
         joints::ALL

@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 use include_dir::{Dir, include_dir};
 
+use super::known::Known;
 use super::own::read_own;
 use crate::diag::{Faults, Source};
 use crate::yaml::source;
@@ -24,6 +25,8 @@ pub enum Role {
     Machines,
     /// `cutters.yaml`.
     Cutters,
+    /// `people.yaml`.
+    People,
     /// `routines.yaml`.
     Routines,
     /// A procedure.
@@ -61,10 +64,15 @@ impl Files {
     /// Reads the built-in files, and those of a shop folder when there is one. A file that cannot
     /// be read is a fault; the others are read all the same.
     pub fn read(shop: Option<&Path>) -> (Self, Faults) {
+        Self::read_again(shop, &Known::default())
+    }
+
+    /// The same for files of which some are known.
+    pub(super) fn read_again(shop: Option<&Path>, known: &Known) -> (Self, Faults) {
         let mut faults = Faults::new();
         let mut list = built_in(&mut faults);
         if let Some(folder) = shop {
-            list.extend(read_own(folder, &mut faults));
+            list.extend(read_own(folder, known, &mut faults));
         }
         (Self { list }, faults)
     }
@@ -128,6 +136,7 @@ pub(super) fn role(path: &str) -> Option<Role> {
         ("", "shop.yaml", _) => Some(Role::Shop),
         ("", "machines.yaml", _) => Some(Role::Machines),
         ("", "cutters.yaml", _) => Some(Role::Cutters),
+        ("", "people.yaml", _) => Some(Role::People),
         ("", "terms.yaml", _) => Some(Role::Terms),
         ("", "routines.yaml", _) => Some(Role::Routines),
         ("procedures", _, "yaml") => Some(Role::Procedure),

@@ -40,6 +40,14 @@ impl Known {
         });
     }
 
+    /// The text of a file as it was read; none when the file holds other bytes now.
+    pub(super) fn text(&self, name: &str, bytes: &[u8]) -> Option<Arc<Source>> {
+        let procedure = self.procedures.get(name).map(|(source, _)| source);
+        let note = || self.notes.get(name).map(|(source, _)| source);
+        let source = procedure.or_else(note)?;
+        (source.text.as_bytes() == bytes).then(|| Arc::clone(source))
+    }
+
     /// A procedure that was read, if its file can be; and the faults of that.
     pub(super) fn procedure(&self, file: &File) -> (Option<Arc<Procedure>>, Faults) {
         let found = self.procedures.get(&file.source.name);

@@ -10,15 +10,17 @@ use std::sync::Arc;
 use walkdir::{DirEntry, WalkDir};
 
 use super::files::{File, role};
+use super::known::Known;
 use crate::cores::each;
 use crate::diag::{Code, Fault, Faults, Source};
 use crate::yaml::{MOST_BYTES, source};
 
 /// The files of a shop folder that are looked at; all else in it is its owner's.
-pub(super) const FILES: [&str; 5] = [
+pub(super) const FILES: [&str; 6] = [
     "shop.yaml",
     "machines.yaml",
     "cutters.yaml",
+    "people.yaml",
     "terms.yaml",
     "routines.yaml",
 ];
@@ -26,7 +28,7 @@ pub(super) const FILES: [&str; 5] = [
 pub(super) const FOLDERS: [&str; 4] = ["procedures", "cautions", "notes", "jobs"];
 
 /// Reads the shop's own files, sorted by path.
-pub(super) fn read_own(shop: &Path, faults: &mut Faults) -> Vec<File> {
+pub(super) fn read_own(shop: &Path, known: &Known, faults: &mut Faults) -> Vec<File> {
     let mut entries = Vec::new();
     for name in FILES.into_iter().chain(FOLDERS) {
         let top = shop.join(name);
@@ -46,7 +48,7 @@ pub(super) fn read_own(shop: &Path, faults: &mut Faults) -> Vec<File> {
     }
     let read = each(&entries, |entry| {
         let mut told = Faults::new();
-        (read_entry(shop, entry, &mut told), told)
+        (read_entry(shop, entry, known, &mut told), told)
     });
     let mut list = Vec::new();
     for (file, told) in read {
@@ -70,7 +72,7 @@ fn no_entry(top: &Path, error: &walkdir::Error) -> Fault {
     unreadable(path, &reason)
 }
 
-fn read_entry(shop: &Path, entry: &DirEntry, faults: &mut Faults) -> Option<File> {
+fn read_entry(shop: &Path, entry: &DirEntry, known: &Known, faults: &mut Faults) -> Option<File> {
     let path = below(shop, entry.path());
     let role = role(&path);
     let kind = entry.file_type();
@@ -88,7 +90,7 @@ fn read_entry(shop: &Path, entry: &DirEntry, faults: &mut Faults) -> Option<File
         faults.extend(misnamed(entry.path()));
         return None;
     };
-    let source = faults.keep(read_text(entry.path()))?;
+    let source = faults.keep(read_again(entry.path(), known))?;
     Some(File {
         role,
         path,
@@ -106,8 +108,14 @@ fn below(shop: &Path, path: &Path) -> String {
     parts.join("/")
 }
 
-/// Only a plain file is opened: a pipe would keep the program waiting.
+/// Reads a text file.
 pub(super) fn read_text(path: &Path) -> Result<Arc<Source>, Fault> {
+    read_again(path, &Known::default())
+}
+
+/// Only a plain file is opened: a pipe would keep the program waiting. What was read before and
+/// holds the same is not looked through again.
+fn read_again(path: &Path, known: &Known) -> Result<Arc<Source>, Fault> {
     let failed = |error: io::Error| unreadable(path, &error.to_string());
     if !fs::metadata(path).map_err(failed)?.is_file() {
         return Err(unreadable(path, "it is not a plain file"));
@@ -118,7 +126,9 @@ pub(super) fn read_text(path: &Path) -> Result<Arc<Source>, Fault> {
     file.take(MOST_BYTES as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(failed)?;
-    source(&path.to_string_lossy(), &bytes)
+    let name = path.to_string_lossy();
+    let same = known.text(&name, &bytes);
+    same.map_or_else(|| source(&name, &bytes), Ok)
 }
 
 fn misnamed(path: &Path) -> Option<Fault> {
