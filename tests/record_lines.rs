@@ -277,7 +277,7 @@ fn reading() -> impl Strategy<Value = Event> {
 fn lesson_event() -> impl Strategy<Value = Event> {
     let inputs = (any::<u32>(), any::<bool>(), any::<Vec<u32>>());
     let texts = (any::<String>(), words(), words());
-    (0..8, inputs, texts, any::<BTreeMap<String, String>>()).prop_map(
+    (0..9, inputs, texts, any::<BTreeMap<String, String>>()).prop_map(
         |(kind, (step, yes, steps), (set_up, said, missed), values)| {
             let lesson = taught();
             match kind {
@@ -309,6 +309,7 @@ fn lesson_event() -> impl Strategy<Value = Event> {
                     missed,
                 },
                 5 => Event::LessonPaused { lesson, from: step },
+                7 => Event::LessonResumed { lesson, step },
                 6 => Event::FollowUp {
                     lesson,
                     on: yes.then(|| Day::new("2026-12-02").unwrap()),

@@ -87,7 +87,7 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
         for event in &turn.events {
             write_down(&home, &now(), event)?;
         }
-        out.say(&plain(&turn.show, Output::width()));
+        out.say(&plain(&turn.all(), Output::width()));
         let Some(prompt) = &turn.ask else { break };
         out.ask(&format!("{} [{}]", prompt.text, prompt.wants.choices()));
         turn = talk.next(line().as_deref());

@@ -1,7 +1,7 @@
 //! What every event can be asked: its kind, who, and which procedure, machine and cutter it is
 //! about.
 
-use super::{Authority, Event, Person, Questions, Test, WatchedRun};
+use super::{Authority, Event, Person, Questions, Taught, Test, WatchedRun};
 
 impl Event {
     /// The kind as it stands in a line.
@@ -15,6 +15,7 @@ impl Event {
             Self::Reading { .. } => "reading",
             Self::FollowUp { .. } => "follow-up",
             Self::LessonPaused { .. } => "lesson-paused",
+            Self::LessonResumed { .. } => "lesson-resumed",
             Self::LessonEnded { .. } => "lesson-ended",
             Self::SignedTaught { .. } => "signed-taught",
             Self::WatchedRun(_) => "watched-run",
@@ -31,8 +32,8 @@ impl Event {
         }
     }
 
-    /// Who did or told it: the instructor of a lesson.
-    pub fn by(&self) -> Option<&Person> {
+    /// Who is taught what by whom, of what happens in a lesson.
+    pub fn lesson(&self) -> Option<&Taught> {
         match self {
             Self::LessonStarted { lesson, .. }
             | Self::Prepared { lesson, .. }
@@ -41,8 +42,30 @@ impl Event {
             | Self::Explained { lesson, .. }
             | Self::FollowUp { lesson, .. }
             | Self::LessonPaused { lesson, .. }
+            | Self::LessonResumed { lesson, .. }
             | Self::LessonEnded { lesson, .. }
-            | Self::SignedTaught { lesson } => Some(&lesson.instructor),
+            | Self::SignedTaught { lesson } => Some(lesson),
+            _ => None,
+        }
+    }
+
+    /// Who learns or practises by it.
+    pub fn learner(&self) -> Option<&Person> {
+        match self {
+            Self::WatchedRun(WatchedRun { watched, .. })
+            | Self::Test(Test { watched, .. })
+            | Self::Authority(Authority { watched, .. })
+            | Self::Questions(Questions { watched, .. }) => Some(&watched.learner),
+            Self::Reading {
+                by, practice: true, ..
+            } => Some(by),
+            _ => self.lesson().map(|lesson| &lesson.learner),
+        }
+    }
+
+    /// Who did or told it: the instructor of a lesson.
+    pub fn by(&self) -> Option<&Person> {
+        match self {
             Self::WatchedRun(WatchedRun { watched, .. })
             | Self::Test(Test { watched, .. })
             | Self::Authority(Authority { watched, .. })
@@ -54,21 +77,13 @@ impl Event {
             Self::NearMiss(one) => one.by.as_ref(),
             Self::SheetFault(one) => Some(&one.by),
             Self::Correction(one) => Some(&one.by),
+            _ => self.lesson().map(|lesson| &lesson.instructor),
         }
     }
 
     /// Id of the procedure that it is about.
     pub fn procedure(&self) -> Option<&str> {
         match self {
-            Self::LessonStarted { lesson, .. }
-            | Self::Prepared { lesson, .. }
-            | Self::Presented { lesson, .. }
-            | Self::Tried { lesson, .. }
-            | Self::Explained { lesson, .. }
-            | Self::FollowUp { lesson, .. }
-            | Self::LessonPaused { lesson, .. }
-            | Self::LessonEnded { lesson, .. }
-            | Self::SignedTaught { lesson } => Some(&lesson.procedure),
             Self::WatchedRun(WatchedRun { watched, .. })
             | Self::Test(Test { watched, .. })
             | Self::Authority(Authority { watched, .. })
@@ -79,7 +94,7 @@ impl Event {
             Self::TestCut(cut) => Some(&cut.work.procedure),
             Self::NearMiss(one) => one.procedure.as_deref(),
             Self::SheetFault(one) => Some(&one.procedure),
-            Self::CutterMeasured(_) | Self::Correction(_) => None,
+            _ => self.lesson().map(|lesson| lesson.procedure.as_str()),
         }
     }
 

@@ -152,6 +152,13 @@ pub enum Event {
         /// Step to go on from.
         from: u32,
     },
+    /// A lesson that had stopped went on.
+    LessonResumed {
+        /// Who, what, by whom.
+        lesson: Taught,
+        /// Step that it went on at.
+        step: u32,
+    },
     /// A lesson came to its end.
     LessonEnded {
         /// Who, what, by whom.

@@ -161,6 +161,7 @@ fn lesson_words(event: &Event) -> String {
     let (lesson, what) = match event {
         Event::LessonStarted { lesson, .. } => (lesson, "begun"),
         Event::LessonPaused { lesson, .. } => (lesson, "paused"),
+        Event::LessonResumed { lesson, .. } => (lesson, "taken up again"),
         Event::LessonEnded { lesson, .. } => (lesson, "ended"),
         Event::SignedTaught { lesson } => (lesson, "signed as taught"),
         Event::FollowUp { lesson, .. } => (lesson, "to be followed up"),

@@ -1,8 +1,10 @@
 //! What an answer to each card means: what is kept, what is recorded, whether the lesson goes on.
 
+use std::collections::BTreeSet;
+
 use super::card::{At, Card, Subject};
 use super::talk::{Effect, Talk};
-use super::words::{ISOLATED, UNPLUG};
+use super::words::{ISOLATED, TICKS, UNPLUG};
 use super::{Point, Say, Wants, measured};
 use crate::shoplog::{Day, Event, Person, Verdict};
 
@@ -19,51 +21,60 @@ impl Talk {
             _ => false,
         };
         match card {
-            Card::Tick(tick) => self.ticked(tick, yes),
+            Card::Prepare => self.prepared(line),
             Card::Isolated(_) if !yes => stay(UNPLUG),
-            Card::Isolated(_) | Card::SetUp(_) | Card::TryOut(_) => go(Vec::new()),
+            Card::Isolated(_) => go(vec![self.ticked(&[ISOLATED], &[])]),
+            Card::Again(_) | Card::SetUp(_) | Card::Shown(_) | Card::TryOut(_) => go(Vec::new()),
             Card::Step(at) => self.shown(at),
-            Card::Shown(_) => go(self.presented().into_iter().collect()),
             Card::Did(at) => self.did(at, yes),
             Card::Measure(at) => self.reading(at, line),
             Card::Explain(subject) => self.asked(subject, line),
-            Card::Said(subject, point) => self.said(subject, point, yes),
+            Card::Said(subject) => self.said(subject, line),
             Card::Choose(at) => self.chosen(at, line),
-            // Yes can only be said here when nothing is open.
-            Card::Sign => {
-                self.done.signed = yes;
-                go(Vec::new())
-            }
             Card::Helper => self.helper(line),
             Card::FollowUp => self.follow_up(line),
+            // Yes can only be said here when nothing is open.
+            Card::Sign => self.ended(yes),
         }
     }
 
-    fn ticked(&mut self, tick: usize, yes: bool) -> Effect {
-        let all = super::card::ticks(&self.lesson);
-        if !yes && all[tick] == ISOLATED {
-            return stay(UNPLUG);
+    fn prepared(&mut self, line: &str) -> Effect {
+        let missed = match missed(line, TICKS.len()) {
+            Ok(missed) => missed,
+            Err(words) => return stay(words),
+        };
+        let (not_done, done): (Vec<_>, Vec<_>) = (1..)
+            .zip(TICKS.iter().copied())
+            .partition(|(number, _)| missed.contains(number));
+        let ticks = |list: &[(usize, &'static str)]| -> Vec<&'static str> {
+            list.iter().map(|(_, tick)| *tick).collect()
+        };
+        let (done, not_done) = (ticks(&done), ticks(&not_done));
+        let mut effect = go(vec![self.ticked(&done, &not_done)]);
+        if !not_done.is_empty() {
+            let words = "Recorded as not done; see to it before you go on:";
+            effect.say.push(Say::Text(words.to_owned()));
+            let items = not_done.iter().map(|tick| Say::Item((*tick).to_owned()));
+            effect.say.extend(items);
         }
-        self.done.ticks.insert(tick, yes);
-        let last = tick + 1 == all.len();
-        let events = if last { self.prepared() } else { None };
-        let say = (!yes).then_some("Recorded as not done; see to it before you go on.");
-        Effect {
-            on: true,
-            say: say
-                .map(|words| Say::Text(words.to_owned()))
-                .into_iter()
-                .collect(),
-            events: events.into_iter().collect(),
+        effect
+    }
+
+    fn ticked(&self, done: &[&str], not_done: &[&str]) -> Event {
+        let owned = |list: &[&str]| list.iter().map(|tick| (*tick).to_owned()).collect();
+        Event::Prepared {
+            lesson: self.taught(),
+            done: owned(done),
+            not_done: owned(not_done),
         }
     }
 
     fn shown(&mut self, at: At) -> Effect {
-        let number = at.of(&self.lesson).number;
-        if !self.done.shown.contains(&number) {
-            self.done.shown.push(number);
-        }
-        go(Vec::new())
+        go(vec![Event::Presented {
+            lesson: self.taught(),
+            set_up: self.lesson.units[at.unit].set_up.title.clone(),
+            steps: vec![at.of(&self.lesson).number],
+        }])
     }
 
     fn did(&mut self, at: At, did: bool) -> Effect {
@@ -128,41 +139,38 @@ impl Talk {
         go(Vec::new())
     }
 
-    fn said(&mut self, subject: Subject, point: usize, yes: bool) -> Effect {
-        self.done
-            .said
-            .entry(subject)
-            .or_default()
-            .insert(point, yes);
+    fn said(&mut self, subject: Subject, line: &str) -> Effect {
         let points = subject.points(&self.lesson);
-        let last = point + 1 == points.len();
-        let mut effect = go(Vec::new());
-        if last {
-            effect.events.push(self.explained(subject));
-        }
-        if let (false, caution @ Point::Caution(_)) = (yes, &points[point]) {
+        let missed = match missed(line, points.len()) {
+            Ok(missed) => missed,
+            Err(words) => return stay(words),
+        };
+        let cautions: Vec<_> = missed
+            .iter()
+            .map(|number| points[number - 1].clone())
+            .filter(|point| matches!(point, Point::Caution(_)))
+            .map(Say::Point)
+            .collect();
+        let answers = (0..points.len()).map(|at| (at, !missed.contains(&(at + 1))));
+        let answers = answers.collect();
+        self.done.said.insert(subject, answers);
+        let mut effect = go(vec![self.explained(subject)]);
+        if !cautions.is_empty() {
             let words = "A caution that was not said is read out before anything is done again:";
-            effect.say = vec![Say::Text(words.to_owned()), Say::Point(caution.clone())];
+            effect.say.push(Say::Text(words.to_owned()));
+            effect.say.extend(cautions);
         }
         effect
     }
 
-    /// The last answer puts all of them on record.
     fn chosen(&mut self, at: usize, line: &str) -> Effect {
         let answered = match self.questions[at].answered(line) {
             Ok(answered) => answered,
             Err(fault) => return stay(format!("{}.", fault.message)),
         };
-        let say = vec![super::told(&answered)];
-        self.done.chosen.insert(at, answered);
-        let last = at + 1 == self.questions.len();
-        let events = if last { self.answers() } else { None };
-        let on = true;
-        Effect {
-            on,
-            say,
-            events: events.into_iter().collect(),
-        }
+        let mut effect = go(vec![self.answered(answered.clone())]);
+        effect.say.push(super::told(&answered));
+        effect
     }
 
     fn helper(&mut self, line: &str) -> Effect {
@@ -192,30 +200,53 @@ impl Talk {
             .map_or("Next check: none set.".to_owned(), |day| {
                 format!("Next check: {day}.")
             });
+        let (lesson, helper) = (self.taught(), self.done.helper.clone());
+        let mut effect = go(vec![Event::FollowUp { lesson, on, helper }]);
+        effect.say.push(Say::Text(next));
+        effect
+    }
+
+    fn ended(&mut self, signed: bool) -> Effect {
         let tried: Vec<u32> = self.done.did.keys().copied().collect();
         let covered: Vec<_> = tried.iter().map(u32::to_string).collect();
-        let signed = if self.done.signed {
+        let words = if signed {
             "signed as taught"
         } else {
             "not signed as taught"
         };
         let over = format!(
-            "This lesson covered the steps {}, {signed}. It says nothing of competence.",
+            "This lesson covered the steps {}, {words}. It says nothing of competence.",
             covered.join(", ")
         );
-        let (lesson, helper) = (self.taught(), self.done.helper.clone());
-        let ended = Event::LessonEnded {
+        let mut effect = go(vec![Event::LessonEnded {
             lesson: self.taught(),
             tried,
             open: self.open_points(),
-            taught_by: self.done.signed.then(|| self.sitting.instructor.clone()),
-        };
-        Effect {
-            on: true,
-            say: vec![Say::Text(next), Say::Text(over)],
-            events: vec![Event::FollowUp { lesson, on, helper }, ended],
-        }
+            taught_by: signed.then(|| self.sitting.instructor.clone()),
+        }]);
+        effect.say.push(Say::Text(over));
+        effect
     }
+}
+
+/// The numbers of a list of so many that were not; none for yes.
+fn missed(line: &str, count: usize) -> Result<BTreeSet<usize>, String> {
+    match line {
+        "y" | "yes" | "Y" | "Yes" => return Ok(BTreeSet::new()),
+        "n" | "no" | "N" | "No" if count == 1 => return Ok(BTreeSet::from([1])),
+        _ => {}
+    }
+    let numbers = line.split([' ', ',']).filter(|one| !one.is_empty());
+    let numbers: Option<BTreeSet<usize>> = numbers
+        .map(|one| one.parse().ok().filter(|one| (1..=count).contains(one)))
+        .collect();
+    numbers
+        .filter(|numbers| !numbers.is_empty())
+        .ok_or_else(|| {
+            format!(
+                "Answer y when all of it is so, else the numbers of what is not, from 1 to {count}."
+            )
+        })
 }
 
 fn go(events: Vec<Event>) -> Effect {

@@ -5,8 +5,8 @@
 //! cautions of a step are shown before what it tells to do, on every card that tells it; those of
 //! a set-up at each of its units, and asked for at its first.
 
-use super::words::{DRY_RUN, ISOLATED, TICKS};
-use super::{Lesson, LessonStep, LessonUnit, Point, Prompt, Say, Wants};
+use super::words::{DRY_RUN, ISOLATED, TICKS, UNKNOWN};
+use super::{Lesson, LessonStep, LessonUnit, Point, Prompt, Say, SetUp, Wants};
 use crate::procedure::{FilledCheck, plain};
 
 /// A step by its place in the lesson.
@@ -26,10 +26,12 @@ pub(super) struct Subject {
 /// One screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Card {
-    /// A tick of the preparation.
-    Tick(usize),
-    /// The machine is off again before the next unit is presented.
+    /// The ticks of the preparation.
+    Prepare,
+    /// The machine is off before a unit is presented, or gone on with.
     Isolated(usize),
+    /// The set-up of a unit once more, after a pause.
+    Again(usize),
     /// The head of a unit.
     SetUp(usize),
     /// A step, presented.
@@ -44,25 +46,28 @@ pub(super) enum Card {
     Measure(At),
     /// The question for key points.
     Explain(Subject),
-    /// Whether one of them was said.
-    Said(Subject, usize),
+    /// Which of them were said.
+    Said(Subject),
     /// A question with answers to choose from.
     Choose(usize),
-    /// Whether the lesson is signed as taught.
-    Sign,
     /// Whom the learner asks.
     Helper,
     /// When the learner is looked at again.
     FollowUp,
+    /// Whether the lesson is signed as taught.
+    Sign,
 }
 
 /// All cards of a lesson with so many questions.
 pub(super) fn cards(lesson: &Lesson, questions: usize) -> Vec<Card> {
-    let mut cards: Vec<_> = (0..ticks(lesson).len()).map(Card::Tick).collect();
+    let mut cards = vec![Card::Prepare];
     for (unit, taught) in lesson.units.iter().enumerate() {
         let steps = || (0..taught.steps.len()).map(move |step| At { unit, step });
-        let again = unit > 0 && taught.set_up.machine.is_some();
-        cards.extend(again.then_some(Card::Isolated(unit)));
+        let isolated = match unit {
+            0 => lesson.uses_machine(),
+            _ => taught.set_up.machine.is_some(),
+        };
+        cards.extend(isolated.then_some(Card::Isolated(unit)));
         cards.push(Card::SetUp(unit));
         cards.extend(steps().map(Card::Step));
         cards.extend([Card::Shown(unit), Card::TryOut(unit)]);
@@ -79,13 +84,13 @@ pub(super) fn cards(lesson: &Lesson, questions: usize) -> Vec<Card> {
         let whole = first.then_some(None).into_iter();
         let subjects = whole.chain((0..taught.steps.len()).map(Some));
         for subject in subjects.map(|step| Subject { unit, step }) {
-            let points = subject.points(lesson).len();
-            cards.extend((points > 0).then_some(Card::Explain(subject)));
-            cards.extend((0..points).map(|point| Card::Said(subject, point)));
+            if !subject.points(lesson).is_empty() {
+                cards.extend([Card::Explain(subject), Card::Said(subject)]);
+            }
         }
     }
     cards.extend((0..questions).map(Card::Choose));
-    cards.extend([Card::Sign, Card::Helper, Card::FollowUp]);
+    cards.extend([Card::Helper, Card::FollowUp, Card::Sign]);
     cards
 }
 
@@ -129,50 +134,75 @@ impl Card {
     /// The unit that the card belongs to; the last one for the cards after all units.
     pub(super) fn unit(self, lesson: &Lesson) -> usize {
         match self {
-            Self::Tick(_) => 0,
-            Self::Isolated(unit) | Self::SetUp(unit) | Self::Shown(unit) | Self::TryOut(unit) => {
-                unit
-            }
+            Self::Prepare => 0,
+            Self::Isolated(unit)
+            | Self::Again(unit)
+            | Self::SetUp(unit)
+            | Self::Shown(unit)
+            | Self::TryOut(unit) => unit,
             Self::Step(at) | Self::Did(at) | Self::Measure(at) => at.unit,
-            Self::Explain(subject) | Self::Said(subject, _) => subject.unit,
-            Self::Choose(_) | Self::Sign | Self::Helper | Self::FollowUp => lesson.units.len() - 1,
+            Self::Explain(subject) | Self::Said(subject) => subject.unit,
+            Self::Choose(_) | Self::Helper | Self::FollowUp | Self::Sign => lesson.units.len() - 1,
+        }
+    }
+
+    /// The number of the step that it is about.
+    pub(super) fn step(self, lesson: &Lesson) -> Option<u32> {
+        match self {
+            Self::Step(at) | Self::Did(at) | Self::Measure(at) => Some(at.of(lesson).number),
+            Self::Explain(subject) | Self::Said(subject) => subject.number(lesson),
+            _ => None,
+        }
+    }
+
+    /// What is done at it, in a word or two.
+    pub(super) fn stage(self) -> &'static str {
+        match self {
+            Self::Prepare => "prepare",
+            Self::Isolated(_) | Self::Again(_) | Self::SetUp(_) => "set-up",
+            Self::Step(_) | Self::Shown(_) => "present",
+            Self::TryOut(_) | Self::Did(_) | Self::Measure(_) => "try out",
+            Self::Explain(_) | Self::Said(_) => "explain",
+            Self::Choose(_) => "questions",
+            Self::Helper | Self::FollowUp | Self::Sign => "follow up",
         }
     }
 
     /// What it shows.
     pub(super) fn show(self, lesson: &Lesson) -> Vec<Say> {
         match self {
-            Self::Tick(0) => ready(lesson),
+            Self::Prepare => ready(lesson)
+                .into_iter()
+                .chain(numbered(
+                    TICKS.iter().map(|tick| Say::Text((*tick).to_owned())),
+                ))
+                .collect(),
+            Self::Again(unit) => again(lesson, unit),
             Self::SetUp(unit) => set_up(lesson, unit),
             Self::Step(at) => presented(at.of(lesson), lesson.last_step()),
             Self::TryOut(unit) => try_out(&lesson.units[unit]),
             Self::Did(at) => told(at.of(lesson)),
-            Self::Measure(at) => at
-                .of(lesson)
-                .check
-                .iter()
-                .map(check)
-                .map(Say::Item)
-                .collect(),
-            Self::Said(subject, point) => {
-                vec![Say::Point(subject.points(lesson)[point].clone())]
+            Self::Measure(at) => at.of(lesson).check.iter().flat_map(measure).collect(),
+            Self::Said(subject) => {
+                let points = subject.points(lesson).iter().cloned();
+                numbered(points.map(Say::Point)).collect()
             }
-            Self::Sign => vec![Say::Head("Follow up".to_owned())],
-            Self::Tick(_)
-            | Self::Isolated(_)
+            Self::Helper => vec![Say::Head("Follow up".to_owned())],
+            Self::Isolated(_)
             | Self::Shown(_)
             | Self::Explain(_)
             | Self::Choose(_)
-            | Self::Helper
-            | Self::FollowUp => Vec::new(),
+            | Self::FollowUp
+            | Self::Sign => Vec::new(),
         }
     }
 
     /// What it asks.
     pub(super) fn prompt(self, lesson: &Lesson) -> Prompt {
         let (text, wants) = match self {
-            Self::Tick(tick) => (ticks(lesson)[tick].to_owned(), Wants::YesNo),
+            Self::Prepare => ("Is all of this so?".to_owned(), Wants::All),
             Self::Isolated(_) => (ISOLATED.to_owned(), Wants::YesNo),
+            Self::Again(_) => ("Looked at again, and so".to_owned(), Wants::Next),
             Self::SetUp(_) => ("Shown and explained".to_owned(), Wants::Next),
             Self::Step(_) => ("Told and shown".to_owned(), Wants::Next),
             Self::Shown(_) => (
@@ -190,7 +220,7 @@ impl Card {
             Self::Measure(_) => ("The learner's reading".to_owned(), Wants::Reading),
             Self::Choose(_) => ("Which is right?".to_owned(), Wants::Choice),
             Self::Explain(subject) => (question(subject, lesson), Wants::Words),
-            Self::Said(..) => ("Said it?".to_owned(), Wants::YesNo),
+            Self::Said(_) => ("Did the learner say all of it?".to_owned(), Wants::All),
             Self::Sign => (
                 "Instructor: do you sign these steps as taught (not as tested)?".to_owned(),
                 Wants::YesNo,
@@ -203,6 +233,13 @@ impl Card {
         };
         Prompt { text, wants }
     }
+}
+
+/// The blocks numbered from 1.
+pub(super) fn numbered(blocks: impl Iterator<Item = Say>) -> impl Iterator<Item = Say> {
+    (1..)
+        .zip(blocks)
+        .map(|(number, say)| Say::Numbered(number, Box::new(say)))
 }
 
 /// What is shown before everything else.
@@ -243,7 +280,26 @@ fn set_up(lesson: &Lesson, unit: usize) -> Vec<Say> {
         "Present unit {number} of {of}: {}",
         set_up.title
     ))];
-    show.extend(set_up.standing().iter().cloned().map(Say::Point));
+    show.extend(how_set(set_up));
+    show
+}
+
+fn again(lesson: &Lesson, unit: usize) -> Vec<Say> {
+    let (number, of) = (unit + 1, lesson.units.len());
+    let set_up = &lesson.units[unit].set_up;
+    let head = format!(
+        "Before you go on in unit {number} of {of}: {}",
+        set_up.title
+    );
+    let mut show = vec![Say::Head(head)];
+    show.extend(how_set(set_up));
+    show.push(Say::Text(UNKNOWN.to_owned()));
+    show
+}
+
+/// The cautions for a whole set-up, then machine, cutter and settings.
+fn how_set(set_up: &SetUp) -> Vec<Say> {
+    let mut show: Vec<Say> = set_up.standing().iter().cloned().map(Say::Point).collect();
     let machine = set_up
         .machine
         .iter()
@@ -252,11 +308,9 @@ fn set_up(lesson: &Lesson, unit: usize) -> Vec<Say> {
         .cutter
         .iter()
         .map(|(_, said)| format!("Cutter: {said}"));
-    let settings = set_up
-        .settings
-        .iter()
-        .map(|(label, shown)| format!("{label}: {shown}"));
-    show.extend(machine.chain(cutter).chain(settings).map(Say::Item));
+    show.extend(machine.chain(cutter).map(Say::Item));
+    let settings = set_up.settings.iter();
+    show.extend(settings.map(|(label, shown)| figure(label, shown, false)));
     show
 }
 
@@ -271,7 +325,8 @@ pub(super) fn cautions(points: &[Point]) -> impl Iterator<Item = Say> {
 fn presented(step: &LessonStep, last: u32) -> Vec<Say> {
     let mut show = vec![Say::Head(format!("Step {} of {last}", step.number))];
     show.extend(cautions(step.points()));
-    show.push(Say::Text(step.act.clone()));
+    show.push(Say::Act(step.act.clone()));
+    show.extend(step.figures.iter().map(told_figure));
     let others = step
         .points()
         .iter()
@@ -300,8 +355,24 @@ fn try_out(unit: &LessonUnit) -> Vec<Say> {
 
 fn told(step: &LessonStep) -> Vec<Say> {
     let mut show: Vec<_> = cautions(step.points()).collect();
-    show.push(Say::Text(format!("Step {}: {}", step.number, step.act)));
+    show.push(Say::Act(format!("Step {}: {}", step.number, step.act)));
+    show.extend(step.figures.iter().map(told_figure));
     show
+}
+
+fn figure(label: &str, shown: &str, told: bool) -> Say {
+    let (label, shown) = (label.to_owned(), shown.to_owned());
+    Say::Figure { label, shown, told }
+}
+
+fn told_figure((label, shown): &(String, String)) -> Say {
+    figure(label, shown, true)
+}
+
+/// What is wanted, and the check in words.
+fn measure(found: &FilledCheck) -> [Say; 2] {
+    let wanted = figure(&plain(&found.measure), &found.wanted, true);
+    [wanted, Say::Item(check(found))]
 }
 
 fn question(subject: Subject, lesson: &Lesson) -> String {

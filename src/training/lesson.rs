@@ -5,9 +5,11 @@
 //! most seven (T5; the number is a choice of this house), as even as they can be, and no unit
 //! reaches over two set-ups.
 
+use std::collections::BTreeMap;
+
 use crate::caution::Caution;
 use crate::diag::{Code, Fault};
-use crate::procedure::{Filled, FilledCheck, FilledSetUp, FilledStep, Provenance, plain};
+use crate::procedure::{Filled, FilledCheck, FilledSetUp, FilledStep, Provenance, Run, plain};
 
 /// Most steps of a unit.
 pub const UNIT_STEPS: usize = 7;
@@ -48,12 +50,14 @@ pub struct LessonStep {
     pub number: u32,
     /// What to do.
     pub act: String,
+    /// The figures in what to do: label and value.
+    pub figures: Vec<(String, String)>,
     /// What is measured after it.
     pub check: Option<FilledCheck>,
 }
 
 impl LessonStep {
-    fn new(step: &FilledStep, number: u32) -> Self {
+    fn new(step: &FilledStep, number: u32, labels: &BTreeMap<&str, &str>) -> Self {
         let cautions = step.cautions().iter().cloned().map(Point::Caution);
         let after = step.after.iter();
         let after = after.map(|(mark, text)| format!("{}: {}", mark.word(), plain(text)));
@@ -67,6 +71,7 @@ impl LessonStep {
                 .collect(),
             number,
             act: plain(&step.act),
+            figures: figures(&step.act, labels),
             check: step.check.clone(),
         }
     }
@@ -244,16 +249,39 @@ fn values(filled: &Filled) -> Vec<(String, String, String)> {
         .collect()
 }
 
+/// The slots of a text that hold a number, each once, under the labels of their names.
+fn figures(act: &[Run], labels: &BTreeMap<&str, &str>) -> Vec<(String, String)> {
+    let mut figures = Vec::new();
+    for run in act {
+        let Run::Value { name, shown } = run else {
+            continue;
+        };
+        let name = name.strip_prefix("set.").unwrap_or(name);
+        let label = labels.get(name).copied().unwrap_or(name);
+        let figure = (label.to_owned(), shown.clone());
+        if shown.starts_with(|first: char| first.is_ascii_digit()) && !figures.contains(&figure) {
+            figures.push(figure);
+        }
+    }
+    figures
+}
+
 fn units(filled: &Filled) -> Vec<LessonUnit> {
+    let values = filled.values.iter();
+    let values = values.map(|value| (value.name.as_str(), value.label.as_str()));
+    let values: BTreeMap<&str, &str> = values.collect();
     let mut numbers = 1_u32..;
     let mut units = Vec::new();
     for set_up in &filled.set_ups {
         let head = SetUp::new(set_up);
+        let mut labels = values.clone();
+        let settings = set_up.settings.iter();
+        labels.extend(settings.map(|one| (one.name.as_str(), one.label.as_str())));
         let steps: Vec<_> = set_up
             .steps
             .iter()
             .zip(numbers.by_ref())
-            .map(|(step, number)| LessonStep::new(step, number))
+            .map(|(step, number)| LessonStep::new(step, number, &labels))
             .collect();
         let parts = steps.len().div_ceil(UNIT_STEPS).max(1);
         let most = steps.len().div_ceil(parts).max(1);

@@ -12,10 +12,23 @@ pub enum Say {
     Head(String),
     /// A paragraph.
     Text(String),
+    /// What a step tells to do.
+    Act(String),
     /// A line of a list.
     Item(String),
     /// A caution, key point or reason.
     Point(Point),
+    /// A line that is answered by its number.
+    Numbered(usize, Box<Say>),
+    /// A figure that a hand or an eye needs at the machine.
+    Figure {
+        /// What it is.
+        label: String,
+        /// Number and unit.
+        shown: String,
+        /// Whether the words beside it hold it too, so that lines need not say it twice.
+        told: bool,
+    },
 }
 
 /// What kind of answer is wanted.
@@ -25,6 +38,8 @@ pub enum Wants {
     Next,
     /// Yes or no.
     YesNo,
+    /// Yes for the whole of a numbered list, or the numbers of what was not.
+    All,
     /// The learner's own words, or Enter when they were spoken.
     Words,
     /// A length, or Enter when nothing was measured.
@@ -66,6 +81,7 @@ impl Wants {
         match self {
             Self::Next => "Enter: next",
             Self::YesNo => "y or n",
+            Self::All => "y: all; else the numbers of what was not",
             Self::Words => "own words; Enter: spoken",
             Self::Reading => "number and unit; Enter: not measured",
             Self::Day => "YYYY-MM-DD; Enter: none",
@@ -82,20 +98,32 @@ impl Wants {
     }
 }
 
+impl Say {
+    /// Its words, and what stands before them in a line.
+    pub fn marked(&self) -> (String, String) {
+        match self {
+            Self::Head(text) => ("== ".to_owned(), text.clone()),
+            Self::Text(text) | Self::Act(text) => (String::new(), text.clone()),
+            Self::Item(text) => ("- ".to_owned(), text.clone()),
+            Self::Point(point) => (mark(point).to_owned(), point.text()),
+            Self::Numbered(number, say) => (format!("{number}: "), say.marked().1),
+            Self::Figure { label, shown, .. } => ("- ".to_owned(), format!("{label}: {shown}")),
+        }
+    }
+}
+
 /// The blocks as lines of at most `width` columns (at least 20), each ended by a line feed.
 pub fn plain(blocks: &[Say], width: usize) -> String {
     let width = width.max(20);
     let mut lines = Vec::new();
     for block in blocks {
         match block {
-            Say::Head(text) => {
-                lines.push(String::new());
-                lines.extend(wrapped(text, width, "== "));
-            }
-            Say::Text(text) => lines.extend(wrapped(text, width, "")),
-            Say::Item(text) => lines.extend(wrapped(text, width, "- ")),
-            Say::Point(point) => lines.extend(wrapped(&point.text(), width, mark(point))),
+            Say::Figure { told: true, .. } => continue,
+            Say::Head(_) => lines.push(String::new()),
+            _ => {}
         }
+        let (mark, text) = block.marked();
+        lines.extend(wrapped(&text, width, &mark));
     }
     lines
         .iter()
@@ -112,6 +140,7 @@ fn mark(point: &Point) -> &'static str {
     }
 }
 
+/// The text in lines behind its mark.
 fn wrapped(text: &str, width: usize, mark: &str) -> Vec<String> {
     let blank = " ".repeat(mark.len());
     let lines = wrap(text, width.saturating_sub(mark.len())).into_iter();
@@ -121,8 +150,9 @@ fn wrapped(text: &str, width: usize, mark: &str) -> Vec<String> {
         .collect()
 }
 
-/// Breaks a text between words, never between a number and its unit.
-pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
+/// The text in lines of at most `width` columns, broken between words, never between a number and
+/// its unit.
+pub fn wrap(text: &str, width: usize) -> Vec<String> {
     const TIED: char = '\u{a0}';
     let mut tied = String::with_capacity(text.len());
     let mut letters = text.chars().peekable();

@@ -1,15 +1,16 @@
 //! A lesson as a conversation: a line comes in, and what to show, ask and record goes out.
 //!
 //! Pure: no clock, no terminal, no file; it is the same by hand, in a pipe and in a test. Events
-//! are given out as soon as they are sure and never taken back: an answer that is given again
-//! after `back` is one more event, and the older one stays readable (D13). The end of the input is
-//! a pause. Nothing is made up: no day for the next check, no signature, no reading.
+//! are given out with the answer that they come from and never taken back: an answer that is given
+//! again after `back` is one more event, and the older one stays readable (D13). So the record alone
+//! tells where a lesson stopped. The end of the input is a pause. Nothing is made up: no day for the
+//! next check, no signature, no reading.
 
 use std::collections::BTreeMap;
 
-use super::card::{Card, Subject, cards, opening, ticks};
+use super::card::{Card, Subject, cards, opening};
 use super::words::HELP;
-use super::{Lesson, Point, Prompt, Question, Say, Wants, questions};
+use super::{Lesson, Place, Point, Prompt, Question, Say, Stopped, Wants, questions};
 use crate::diag::{Code, Fault};
 use crate::shoplog::{Answered, Day, Event, Person, Questions, Taught, Watched};
 use crate::units::Unit;
@@ -37,7 +38,9 @@ pub struct Sitting {
 /// What one line brings about.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Turn {
-    /// What is shown.
+    /// What is said to the line.
+    pub said: Vec<Say>,
+    /// What is shown of the next question; empty when the last one is asked again.
     pub show: Vec<Say>,
     /// What is asked; none when the lesson is over.
     pub ask: Option<Prompt>,
@@ -45,14 +48,23 @@ pub struct Turn {
     pub events: Vec<Event>,
 }
 
+impl Turn {
+    /// All that it shows, in order.
+    pub fn all(&self) -> Vec<Say> {
+        [self.said.as_slice(), &self.show].concat()
+    }
+}
+
 /// A lesson under way.
 #[derive(Debug, Clone)]
 pub struct Talk {
     pub(super) lesson: Lesson,
     pub(super) sitting: Sitting,
-    cards: Vec<Card>,
+    pub(super) cards: Vec<Card>,
     pub(super) questions: Vec<Question>,
-    at: usize,
+    pub(super) at: usize,
+    /// The step that it goes on at, after a pause.
+    pub(super) resumed: Option<u32>,
     noting: bool,
     over: bool,
     pub(super) done: Done,
@@ -61,20 +73,12 @@ pub struct Talk {
 /// What was answered so far.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Done {
-    /// Ticks of the preparation; empty once they are recorded.
-    pub(super) ticks: BTreeMap<usize, bool>,
-    /// Steps presented and not yet recorded.
-    pub(super) shown: Vec<u32>,
     /// Whether each step was done, by number.
     pub(super) did: BTreeMap<u32, bool>,
     /// The learner's words for the points that are asked now.
     pub(super) heard: String,
     /// Whether each point was said.
     pub(super) said: BTreeMap<Subject, BTreeMap<usize, bool>>,
-    /// Answers to the questions.
-    pub(super) chosen: BTreeMap<usize, Answered>,
-    /// Whether the instructor signed.
-    pub(super) signed: bool,
     /// Whom the learner asks.
     pub(super) helper: Option<Person>,
 }
@@ -116,14 +120,52 @@ impl Talk {
             lesson,
             sitting,
             at: 0,
+            resumed: None,
             noting: false,
             over: false,
             done: Done::default(),
         })
     }
 
+    /// A lesson that goes on where it stopped: the machine is looked at again first. None when there
+    /// is nothing to go on with: no answer is recorded, or it was another lesson ([`Stopped::other`]).
+    ///
+    /// # Errors
+    /// As [`Talk::new`].
+    pub fn resume(
+        lesson: Lesson,
+        mut sitting: Sitting,
+        stopped: &Stopped,
+    ) -> Result<Option<Self>, Fault> {
+        if stopped.other(&lesson).is_some() {
+            return Ok(None);
+        }
+        sitting.from = stopped.from;
+        sitting.attempt = stopped.attempt().unwrap_or(sitting.attempt);
+        let mut talk = Self::new(lesson, sitting)?;
+        talk.replay(stopped);
+        if talk.at == 0 {
+            return Ok(None);
+        }
+        talk.look_again();
+        Ok(Some(talk))
+    }
+
+    /// Where it is now.
+    pub fn place(&self) -> Place {
+        Place::new(&self.lesson, self.card(), (self.at, self.cards.len()))
+    }
+
     /// The first turn: what the lesson is, and its first question.
     pub fn open(&self) -> Turn {
+        if let Some(step) = self.resumed {
+            let lesson = self.taught();
+            let said = vec![
+                Say::Head(format!("The lesson goes on: {}", self.lesson.title)),
+                Say::Text(self.lesson.limits.clone()),
+            ];
+            return self.card_turn(said, vec![Event::LessonResumed { lesson, step }]);
+        }
         let values = self.lesson.values.iter();
         let started = Event::LessonStarted {
             lesson: self.taught(),
@@ -185,28 +227,35 @@ impl Talk {
         prompt
     }
 
-    fn ask_turn(&self, show: Vec<Say>, events: Vec<Event>) -> Turn {
-        let ask = Some(self.prompt());
-        Turn { show, ask, events }
+    /// The same question again.
+    fn ask_turn(&self, said: Vec<Say>, events: Vec<Event>) -> Turn {
+        Turn {
+            said,
+            ask: Some(self.prompt()),
+            events,
+            ..Turn::default()
+        }
     }
 
-    fn card_turn(&self, mut show: Vec<Say>, events: Vec<Event>) -> Turn {
-        show.extend(self.card().show(&self.lesson));
-        show.extend(self.about_now());
-        self.ask_turn(show, events)
+    fn card_turn(&self, said: Vec<Say>, events: Vec<Event>) -> Turn {
+        let mut turn = self.ask_turn(said, events);
+        turn.show = self.card().show(&self.lesson);
+        turn.show.extend(self.about_now());
+        turn
     }
 
     /// What a card shows that hangs on earlier answers.
     fn about_now(&self) -> Vec<Say> {
         match self.card() {
-            Card::Said(subject, point) => {
-                let point = subject.points(&self.lesson)[point].text();
-                let shared = super::heard_in(&self.done.heard, &point);
-                let words = (!shared.is_empty()).then(|| shared.join(", "));
-                words
-                    .map(|words| Say::Text(format!("In the learner's words too: {words}")))
-                    .into_iter()
-                    .collect()
+            Card::Said(subject) => {
+                let points = (1..).zip(subject.points(&self.lesson));
+                let shared = points.filter_map(|(number, point)| {
+                    let text = point.text();
+                    let words = super::heard_in(&self.done.heard, &text).join(", ");
+                    (!words.is_empty())
+                        .then(|| format!("{number}, in the learner's words too: {words}"))
+                });
+                shared.map(Say::Text).collect()
             }
             Card::Choose(at) => self.questions[at].show(),
             Card::Sign => {
@@ -259,86 +308,37 @@ impl Talk {
             return self.ask_turn(effect.say, effect.events);
         }
         if self.at + 1 == self.cards.len() {
-            self.over = true;
-            let (show, events) = (effect.say, effect.events);
-            return Turn {
-                show,
-                ask: None,
-                events,
-            };
+            return self.end(effect.say, effect.events);
         }
         self.at += 1;
         self.card_turn(effect.say, effect.events)
     }
 
-    fn pause(&mut self) -> Turn {
+    fn end(&mut self, said: Vec<Say>, events: Vec<Event>) -> Turn {
         self.over = true;
+        Turn {
+            said,
+            events,
+            ..Turn::default()
+        }
+    }
+
+    fn pause(&mut self) -> Turn {
         let unit = &self.lesson.units[self.card().unit(&self.lesson)];
         let from = unit.steps.first().map_or(1, |step| step.number);
-        let mut events: Vec<_> = self
-            .prepared()
-            .into_iter()
-            .chain(self.presented())
-            .collect();
-        if let Card::Said(subject, 1..) = self.card() {
-            events.push(self.explained(subject));
-        }
-        if matches!(self.card(), Card::Choose(_)) {
-            events.extend(self.answers());
-        }
         let lesson = self.taught();
-        events.push(Event::LessonPaused { lesson, from });
-        let show = vec![
-            Say::Text("Paused. What was done until here is in the record.".to_owned()),
-            Say::Text(format!(
-                "To go on at the unit that is not finished: faceside train {} --from {from}",
-                self.lesson.procedure
-            )),
+        let said = [
+            "Paused. What was done until here is in the record.",
+            "To go on here: the same command again.",
         ];
-        Turn {
-            show,
-            ask: None,
-            events,
-        }
+        let said = said.map(|words| Say::Text(words.to_owned()));
+        self.end(said.to_vec(), vec![Event::LessonPaused { lesson, from }])
     }
 
-    /// The preparation, once; none when nothing of it is new.
-    pub(super) fn prepared(&mut self) -> Option<Event> {
-        let answers = std::mem::take(&mut self.done.ticks);
-        if answers.is_empty() {
-            return None;
-        }
-        let (mut done, mut not_done) = (Vec::new(), Vec::new());
-        for (tick, yes) in answers {
-            let list = if yes { &mut done } else { &mut not_done };
-            list.push(ticks(&self.lesson)[tick].to_owned());
-        }
-        let lesson = self.taught();
-        Some(Event::Prepared {
-            lesson,
-            done,
-            not_done,
-        })
-    }
-
-    /// The steps presented since the last time; none when there are none.
-    pub(super) fn presented(&mut self) -> Option<Event> {
-        let steps = std::mem::take(&mut self.done.shown);
-        let unit = &self.lesson.units[self.card().unit(&self.lesson)];
-        let set_up = unit.set_up.title.clone();
-        let lesson = self.taught();
-        (!steps.is_empty()).then_some(Event::Presented {
-            lesson,
-            set_up,
-            steps,
-        })
-    }
-
-    /// The questions that were answered; none when none was.
-    pub(super) fn answers(&self) -> Option<Event> {
-        let answers: Vec<_> = self.done.chosen.values().cloned().collect();
+    /// An answer to a question.
+    pub(super) fn answered(&self, answer: Answered) -> Event {
         let taught = self.taught();
-        (!answers.is_empty()).then_some(Event::Questions(Questions {
+        Event::Questions(Questions {
             watched: Watched {
                 learner: taught.learner,
                 by: taught.instructor,
@@ -346,8 +346,8 @@ impl Talk {
                 revision: taught.revision,
             },
             attempt: self.sitting.attempt,
-            answers,
-        }))
+            answers: vec![answer],
+        })
     }
 
     /// The points of a subject that were answered, said and missed.
@@ -397,7 +397,7 @@ impl Command {
         match line {
             "b" | "back" => Some(Self::Back),
             "r" | "repeat" => Some(Self::Repeat),
-            "n" if wants == Wants::YesNo => None,
+            "n" if matches!(wants, Wants::YesNo | Wants::All) => None,
             "n" | "note" => Some(Self::Note),
             "q" | "pause" => Some(Self::Pause),
             "?" | "help" => Some(Self::Help),

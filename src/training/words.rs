@@ -21,6 +21,10 @@ pub(super) const TICKS: &[&str] = &[
     "The learner stands where the work is done from.",
 ];
 
+/// Why the machine is looked at again after a pause.
+pub(super) const UNKNOWN: &str = "Nobody knows what was done to the machine since: look at all of \
+    this again before you go on.";
+
 /// What a lesson is not.
 pub(super) const PRACTICE: &str = "This lesson is practice, with help in it. It is not a test: \
     nobody is competent or allowed to work alone because of it. A test is another event, watched, \

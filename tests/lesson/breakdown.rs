@@ -51,7 +51,7 @@ fn cautions_stand_before_the_step_wherever_it_is_told() {
     let mut play = Play::from(1);
     play.finish();
     let mut told = 0;
-    for text in play.turns.iter().map(|turn| plain(&turn.show, 3000)) {
+    for text in play.turns.iter().map(|turn| plain(&turn.all(), 3000)) {
         for number in [1, 3, 9, 10] {
             let id = match number {
                 1 => "rt-isolate",

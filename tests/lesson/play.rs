@@ -24,7 +24,7 @@ impl Play {
     }
 
     pub(super) fn say(&mut self, line: &str) -> String {
-        plain(&self.line(Some(line)).show, 3000)
+        plain(&self.line(Some(line)).all(), 3000)
     }
 
     pub(super) fn asked(&self) -> &str {
@@ -36,7 +36,7 @@ impl Play {
     pub(super) fn good(&self) -> Option<&'static str> {
         let wants = self.turns.last().unwrap().ask.as_ref()?.wants;
         Some(match wants {
-            Wants::YesNo | Wants::Held => "y",
+            Wants::YesNo | Wants::All | Wants::Held => "y",
             Wants::Choice => "1",
             Wants::Count => "0",
             Wants::Text => "the guard was off",
@@ -78,7 +78,7 @@ impl Play {
     pub(super) fn text(&self) -> String {
         self.turns
             .iter()
-            .map(|turn| plain(&turn.show, 3000))
+            .map(|turn| plain(&turn.all(), 3000))
             .collect()
     }
 }
