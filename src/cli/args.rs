@@ -147,9 +147,12 @@ pub(super) struct Train {
     /// Questions about the procedure, without a lesson
     #[arg(long, requires = "procedure", conflicts_with = "sheet")]
     pub(super) questions: bool,
-    /// Go on at this place of the lesson, as told at the pause
-    #[arg(long, default_value_t = 1, value_name = "N")]
-    pub(super) from: usize,
+    /// Begin a new lesson at this step
+    #[arg(long, value_name = "N")]
+    pub(super) from: Option<u32>,
+    /// Ask in plain lines, not in screens; so it is without a terminal
+    #[arg(long)]
+    pub(super) lines: bool,
 }
 
 /// What is signed.
@@ -175,6 +178,9 @@ Examples:
   faceside train stopped-housing --person A07 --by I05 --sign allowed
   faceside train --timetable
   faceside train --person A07
+
+A lesson is led in screens, one step each; the keys that work stand at the foot. It may stop anywhere
+(q, Ctrl-C, a closed terminal): the same command offers to go on there.
 
 In order: a lesson that ends with the signature as taught; three clean watched runs in a row, on two
 days; the test, watched by another than who taught; the authority, which ends with its day, rests

@@ -1,4 +1,5 @@
-//! The one place that prints: answers to standard output, faults to standard error.
+//! The one place that prints: answers to standard output, faults to standard error. A lesson's screens
+//! are drawn by `screen`.
 //!
 //! Colours only where they are wanted; a reader that closes the pipe is not an error.
 
@@ -69,23 +70,38 @@ impl Output {
         if faults.is_empty() {
             return;
         }
-        let color = match self.color {
-            ColorWord::Always => true,
-            ColorWord::Never => false,
-            ColorWord::Auto => io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none(),
-        };
-        let text = report::text(&faults, color);
+        let text = report::text(&faults, self.wants_color(io::stderr().is_terminal()));
         // A closed standard error leaves nobody to tell.
         let _ = io::stderr().lock().write_all(text.as_bytes());
     }
 
-    /// Width of lines for the terminal: `COLUMNS` when it is sensible, else 80.
+    /// Whether a terminal that shows answers shows them in colours.
+    pub(super) fn has_color(&self) -> bool {
+        self.wants_color(true)
+    }
+
+    fn wants_color(&self, is_terminal: bool) -> bool {
+        match self.color {
+            ColorWord::Always => true,
+            ColorWord::Never => false,
+            ColorWord::Auto => is_terminal && std::env::var_os("NO_COLOR").is_none(),
+        }
+    }
+
+    /// Width of lines for the terminal: `COLUMNS`, else the terminal's own, when it is sensible; else
+    /// 80.
     pub(super) fn width() -> usize {
         let columns = std::env::var("COLUMNS")
             .ok()
             .and_then(|text| text.parse().ok());
+        let own = || {
+            let is_terminal = io::stdout().is_terminal();
+            let size = is_terminal.then(crossterm::terminal::size)?.ok()?;
+            Some(usize::from(size.0))
+        };
         columns
-            .filter(|width| (40..=160).contains(width))
+            .or_else(own)
+            .filter(|width| (30..=160).contains(width))
             .unwrap_or(80)
     }
 }

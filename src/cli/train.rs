@@ -1,27 +1,23 @@
-//! `faceside train PROCEDURE`: a lesson in the terminal, written to the shop record as it goes; its
-//! sheet; and, in the files beside, the timetable and signatures.
-//!
-//! Reads plain lines, so that it works in a pipe; the end of the input is a pause. Every event is
-//! on disk before the next question is asked.
+//! `faceside train PROCEDURE`: who and what a lesson is for; its sheet; and, in the files beside, how
+//! it is led, the timetable and signatures.
 
 use std::path::PathBuf;
 
 use super::args::{Common, Train};
-use super::clock::{now, today};
-use super::input::line;
+use super::clock::today;
 use super::jobs::job;
 use super::open::open;
 use super::output::Output;
 use super::train_roll::timetable;
-use super::{End, Stop, train_roll, train_sign};
+use super::{End, Stop, train_lesson, train_roll, train_sign};
 use crate::diag::{Code, Fault, nearest};
 use crate::procedure::{Filled, Given, Procedure, example, fill};
 use crate::render::{lesson_html, timetable_html};
 use crate::search::Speech;
 use crate::shop::Paper;
 use crate::shoplog::{Day, Event, Person, Watched, read, standing};
-use crate::store::{Page, Workshop, record_file, replace_folder, write_down};
-use crate::training::{Lesson, Sitting, Talk, lesson_sheet, plain};
+use crate::store::{Page, Workshop, replace_folder};
+use crate::training::{Lesson, Sitting, lesson_sheet};
 
 /// Leads a lesson.
 pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<End, Stop> {
@@ -75,26 +71,10 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
         instructor,
         today: Day::new(&today())?,
         unit: workshop.shop.units,
-        from: u32::try_from(typed.from).unwrap_or(u32::MAX),
+        from: typed.from.unwrap_or(1),
     };
-    for source in &workshop.record {
-        out.report(read(source).1.iter());
-    }
-    let home = workshop.home();
-    let mut talk = Talk::new(lesson, sitting).map_err(Stop::Usage)?;
-    let mut turn = talk.open();
-    loop {
-        for event in &turn.events {
-            write_down(&home, &now(), event)?;
-        }
-        out.say(&plain(&turn.all(), Output::width()));
-        let Some(prompt) = &turn.ask else { break };
-        out.ask(&format!("{} [{}]", prompt.text, prompt.wants.choices()));
-        turn = talk.next(line().as_deref());
-    }
-    let record = record_file(&home, &now());
-    out.say(&format!("Recorded in {}", record.display()));
-    Ok(End::Done)
+    let how = (typed.from.is_some(), typed.lines);
+    train_lesson::lead(lesson, sitting, how, &workshop, out)
 }
 
 /// Which time the learner is asked questions now.
@@ -183,4 +163,11 @@ fn part(name: &str, procedure: &Procedure, workshop: &Workshop) -> Result<Given,
             .insert("hand".to_owned(), (hand.clone(), part.procedure.1));
     }
     Ok(given)
+}
+
+/// Lines of the record that were set aside are told.
+pub(super) fn told(workshop: &Workshop, out: &Output) {
+    for source in &workshop.record {
+        out.report(read(source).1.iter());
+    }
 }

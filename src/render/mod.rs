@@ -9,6 +9,8 @@ pub mod block;
 mod built;
 #[cfg(feature = "program")]
 mod checklist;
+#[cfg(feature = "program")]
+mod digits;
 pub mod figure;
 mod form;
 mod html;
@@ -18,6 +20,8 @@ mod json;
 mod layout;
 #[cfg(feature = "program")]
 mod lesson;
+#[cfg(feature = "program")]
+mod lesson_screen;
 #[cfg(feature = "program")]
 mod listed;
 #[cfg(feature = "program")]
@@ -65,6 +69,8 @@ pub use inert::{json_text, terminal_text};
 pub use json::sheets_json;
 #[cfg(feature = "program")]
 pub use lesson::{lesson_html, timetable_blocks, timetable_html};
+#[cfg(feature = "program")]
+pub use lesson_screen::{LEAST_SCREEN, LessonScreen, LessonView, Look, lesson_screen};
 pub use live::LiveWriter;
 pub use pages::{
     CautionPage, CautionText, Head, LiveFloor, MachineFacts, NotePage, ProcedurePage, Procedures,

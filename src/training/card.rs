@@ -332,7 +332,7 @@ fn presented(step: &LessonStep, last: u32) -> Vec<Say> {
         .iter()
         .filter(|point| !matches!(point, Point::Caution(_)));
     show.extend(others.cloned().map(Say::Point));
-    show.extend(step.check.iter().map(check).map(Say::Item));
+    show.extend(step.check.iter().flat_map(measure));
     show
 }
 

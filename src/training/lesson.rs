@@ -50,7 +50,7 @@ pub struct LessonStep {
     pub number: u32,
     /// What to do.
     pub act: String,
-    /// The figures in what to do: label and value.
+    /// The figures in what to do and in its key points: label and value.
     pub figures: Vec<(String, String)>,
     /// What is measured after it.
     pub check: Option<FilledCheck>,
@@ -71,7 +71,7 @@ impl LessonStep {
                 .collect(),
             number,
             act: plain(&step.act),
-            figures: figures(&step.act, labels),
+            figures: figures(std::iter::once(&step.act).chain(&step.keys), labels),
             check: step.check.clone(),
         }
     }
@@ -249,10 +249,13 @@ fn values(filled: &Filled) -> Vec<(String, String, String)> {
         .collect()
 }
 
-/// The slots of a text that hold a number, each once, under the labels of their names.
-fn figures(act: &[Run], labels: &BTreeMap<&str, &str>) -> Vec<(String, String)> {
+/// The slots of texts that hold a number, each once, under the labels of their names.
+fn figures<'r>(
+    texts: impl Iterator<Item = &'r Vec<Run>>,
+    labels: &BTreeMap<&str, &str>,
+) -> Vec<(String, String)> {
     let mut figures = Vec::new();
-    for run in act {
+    for run in texts.flatten() {
         let Run::Value { name, shown } = run else {
             continue;
         };

@@ -76,6 +76,17 @@ pub struct Prompt {
 }
 
 impl Wants {
+    /// Whether it is answered by a line that is typed; else by one key.
+    pub fn is_typed(self) -> bool {
+        !matches!(self, Self::Next | Self::YesNo | Self::Choice)
+    }
+
+    /// Whether any letter may stand in the answer.
+    pub fn is_free(self) -> bool {
+        let bound = matches!(self, Self::All | Self::Reading | Self::Day);
+        self.is_typed() && !bound
+    }
+
     /// What can be typed, in words.
     pub fn choices(self) -> &'static str {
         match self {

@@ -40,8 +40,10 @@ pub struct Sitting {
 pub struct Turn {
     /// What is said to the line.
     pub said: Vec<Say>,
-    /// What is shown of the next question; empty when the last one is asked again.
+    /// What the question is about; nothing when the last one is asked again.
     pub show: Vec<Say>,
+    /// Whether it is a question that comes up anew, and not the last one asked again.
+    pub is_new: bool,
     /// What is asked; none when the lesson is over.
     pub ask: Option<Prompt>,
     /// What is to be recorded, in order, before the next line is read.
@@ -239,6 +241,7 @@ impl Talk {
 
     fn card_turn(&self, said: Vec<Say>, events: Vec<Event>) -> Turn {
         let mut turn = self.ask_turn(said, events);
+        turn.is_new = true;
         turn.show = self.card().show(&self.lesson);
         turn.show.extend(self.about_now());
         turn
