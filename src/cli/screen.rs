@@ -253,6 +253,9 @@ impl Screen {
 
     /// The next thing that comes; the end, when the terminal has gone.
     fn came(&mut self) -> Inbox {
+        if let Some(signal) = self.signal {
+            return Inbox::Signal(signal);
+        }
         loop {
             match self.inbox.recv_timeout(WAIT) {
                 Ok(Inbox::Signal(signal)) => {

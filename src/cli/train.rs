@@ -73,8 +73,7 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
         unit: workshop.shop.units,
         from: typed.from.unwrap_or(1),
     };
-    let how = (typed.from.is_some(), typed.lines);
-    train_lesson::lead(lesson, sitting, how, &workshop, out)
+    train_lesson::lead(lesson, sitting, typed.lines, &workshop, out)
 }
 
 /// Which time the learner is asked questions now.

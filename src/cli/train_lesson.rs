@@ -71,11 +71,11 @@ impl Face {
     }
 }
 
-/// Leads it; `anew` even where one like it has stopped.
+/// Leads it: from where one like it stopped, when that is wanted.
 pub(super) fn lead(
     lesson: Lesson,
     sitting: Sitting,
-    (anew, lines): (bool, bool),
+    lines: bool,
     workshop: &Workshop,
     out: &mut Output,
 ) -> Result<End, Stop> {
@@ -84,11 +84,7 @@ pub(super) fn lead(
     let events = standing(&workshop.record).0;
     let fresh = Talk::new(lesson.clone(), sitting.clone()).map_err(Stop::Usage)?;
     let mut face = Face::new(&lesson, lines, out);
-    let stopped = if anew {
-        None
-    } else {
-        stopped(&events, &sitting, &lesson)
-    };
+    let stopped = stopped(&events, &sitting, &lesson);
     let resumed = match &stopped {
         Some(stopped) => Talk::resume(lesson.clone(), sitting, stopped).map_err(Stop::Usage)?,
         None => None,

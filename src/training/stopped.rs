@@ -26,14 +26,14 @@ pub struct Stopped {
 }
 
 impl Stopped {
-    /// The last lesson of a person with a procedure, when it has no end; the events of the record
-    /// come in order, each with its day.
+    /// The last lesson of a person with a procedure in which anything was answered, when it has no end;
+    /// the events of the record come in order, each with its day.
     pub fn find<'e>(
         events: impl IntoIterator<Item = (&'e Event, &'e str)>,
         learner: &Person,
         procedure: &str,
     ) -> Option<Self> {
-        let mut found: Option<Self> = None;
+        let (mut found, mut begun): (Option<Self>, Option<Self>) = (None, None);
         for (event, day) in events {
             let is_theirs =
                 event.procedure() == Some(procedure) && event.learner() == Some(learner);
@@ -46,7 +46,7 @@ impl Stopped {
                     from,
                     values,
                 } => {
-                    found = Some(Self {
+                    begun = Some(Self {
                         by: lesson.instructor.clone(),
                         day: day.to_owned(),
                         from: *from,
@@ -55,8 +55,12 @@ impl Stopped {
                         events: Vec::new(),
                     });
                 }
-                Event::LessonEnded { .. } => found = None,
+                Event::LessonEnded { .. } => (found, begun) = (None, None),
+                Event::LessonPaused { .. } => {}
+                Event::LessonResumed { .. } => begun = None,
+                // A lesson without an answer takes the place of none that has some.
                 _ => {
+                    found = begun.take().or(found);
                     if let Some(stopped) = &mut found {
                         stopped.take(event, day);
                     }
