@@ -16,14 +16,14 @@ pub(super) type Scale = (usize, usize);
 pub(super) const SCALES: [Scale; 4] = [(6, 3), (4, 2), (2, 1), (1, 1)];
 
 /// A figure that can be drawn.
-pub(super) struct Figure<'f> {
+pub(super) struct Figure {
     glyphs: Vec<[&'static str; ROWS]>,
-    unit: &'f str,
+    unit: String,
 }
 
-impl<'f> Figure<'f> {
+impl Figure {
     /// The figure of a number with its unit; none for anything else.
-    pub(super) fn read(shown: &'f str) -> Option<Self> {
+    pub(super) fn read(shown: &str) -> Option<Self> {
         let end = shown
             .find(|one| glyph(one).is_none())
             .unwrap_or(shown.len());
@@ -33,7 +33,7 @@ impl<'f> Figure<'f> {
         let is_number = first.is_ascii_digit() || (first == '-' && number.len() > 1);
         is_number.then(|| Self {
             glyphs: number.chars().filter_map(glyph).collect(),
-            unit: unit.trim(),
+            unit: unit.trim().to_owned(),
         })
     }
 
@@ -41,7 +41,7 @@ impl<'f> Figure<'f> {
     pub(super) fn width(&self, (across, _): Scale) -> usize {
         let glyphs = self.glyphs.iter().map(|glyph| glyph[0].len() * across);
         let gaps = self.glyphs.len().saturating_sub(1) * across;
-        glyphs.sum::<usize>() + gaps + 1 + display_width(self.unit)
+        glyphs.sum::<usize>() + gaps + 1 + display_width(&self.unit)
     }
 
     /// Its rows, filled with `ink`.
@@ -61,7 +61,7 @@ impl<'f> Figure<'f> {
             .collect();
         if let Some(last) = rows.last_mut() {
             last.push(' ');
-            last.push_str(self.unit);
+            last.push_str(&self.unit);
         }
         rows
     }

@@ -119,10 +119,10 @@ pub fn lesson_screen(
         return None;
     }
     let head = head(view, width);
-    // The keys of the last page are never fewer than those of the others.
-    let most = foot(view, width, false, true)
-        .len()
-        .max(foot(view, width, true, true).len());
+    // The page is as high whatever is typed, and on whichever page.
+    let most = [(true, true), (false, true), (false, false)];
+    let most = most.map(|(more, empty)| foot(view, width, (more, true), empty).len());
+    let most = most.into_iter().max().unwrap_or(1);
     let room = height.saturating_sub(head.len() + 1 + most).max(1);
     let (blocks, column) = blocks(view, (width, room), look);
     let mut pages = paged(&blocks, room, true);
@@ -139,7 +139,12 @@ pub fn lesson_screen(
     rows.extend(body);
     rows.resize_with(height - 1 - most, Vec::new);
     rows.push(rule(width, (page, count)));
-    rows.extend(foot(view, width, !is_last, page > 0));
+    rows.extend(foot(
+        view,
+        width,
+        (!is_last, page > 0),
+        view.typed.0.is_empty(),
+    ));
     rows.resize_with(height, Vec::new);
     Some(LessonScreen {
         lines: rows.iter().map(|row| painted(row, look.color)).collect(),
@@ -155,6 +160,11 @@ fn painted(row: &Row, color: bool) -> String {
         _ => text.clone(),
     });
     pieces.collect()
+}
+
+/// A text that stays in its line.
+fn one_line(text: &str) -> String {
+    plain(text).replace('\n', " ")
 }
 
 /// The beginning of a text, at most so many columns wide.
@@ -174,7 +184,7 @@ fn cut(text: &str, width: usize) -> String {
 }
 
 fn head(view: &LessonView, width: usize) -> Vec<Row> {
-    let title = cut(&plain(view.title), width);
+    let title = cut(&one_line(view.title), width);
     let blank = " ".repeat(width.saturating_sub(display_width(&title)));
     let mut rows = vec![vec![(Paint::Bar, title + &blank)]];
     if let Some(place) = view.place {
@@ -208,7 +218,12 @@ fn rule(width: usize, (page, pages): (usize, usize)) -> Row {
 }
 
 /// The keys that work now, as many in a row as fit.
-fn foot(view: &LessonView, width: usize, has_more: bool, has_less: bool) -> Vec<Row> {
+fn foot(
+    view: &LessonView,
+    width: usize,
+    (has_more, has_less): (bool, bool),
+    is_empty: bool,
+) -> Vec<Row> {
     let wants = view.prompt.wants;
     let mut keys = match wants {
         _ if has_more => vec![("Space", "more below")],
@@ -216,6 +231,9 @@ fn foot(view: &LessonView, width: usize, has_more: bool, has_less: bool) -> Vec<
         Wants::YesNo => vec![("y", "yes"), ("n", "no")],
         Wants::Choice => vec![("1-9", "the answer")],
         Wants::All => vec![("y", "all"), ("numbers, Enter", "not these")],
+        Wants::Words if is_empty => vec![("Enter", "spoken")],
+        Wants::Reading if is_empty => vec![("Enter", "not measured")],
+        _ if is_empty => vec![("Enter", "none")],
         _ => vec![("Enter", "take it")],
     };
     if has_less {
@@ -259,27 +277,21 @@ fn blocks(view: &LessonView, size: (usize, usize), look: Look) -> (Vec<Block>, O
         ([first, rest @ ..], Some(step)) if *first == step => rest,
         (show, _) => show,
     };
-    for list in [view.before, show] {
+    for list in [view.before, show, view.after] {
         shown(list, size, look, &mut blocks);
         if let Some(block) = blocks.last_mut() {
             block.is_head = false;
         }
     }
     let width = size.0;
-    let mut rows: Vec<Row> = Vec::new();
-    for say in view.after {
-        rows.extend(lines(say, width));
-        rows.extend([Vec::new()]);
-    }
     let asked = wrap(&plain(&view.prompt.text), width);
-    rows.extend(asked.into_iter().map(|line| vec![(Paint::Bold, line)]));
+    let asked = asked.into_iter().map(|line| vec![(Paint::Bold, line)]);
+    let mut rows: Vec<Row> = asked.collect();
     let mut column = None;
     if view.prompt.wants.is_typed() {
         let (text, at) = window(view.typed, width.saturating_sub(3));
-        if view.typed.0.is_empty() {
-            let choices = wrap(&format!("[{}]", view.prompt.wants.choices()), width);
-            rows.extend(choices.into_iter().map(|line| vec![(Paint::Plain, line)]));
-        }
+        let choices = wrap(&format!("[{}]", view.prompt.wants.choices()), width);
+        rows.extend(choices.into_iter().map(|line| vec![(Paint::Plain, line)]));
         rows.push(vec![(Paint::Plain, format!("> {text}"))]);
         column = Some(at + 2);
     }
@@ -293,7 +305,7 @@ fn blocks(view: &LessonView, size: (usize, usize), look: Look) -> (Vec<Block>, O
 
 /// The part of a typed line around the cursor that fits, and the column of the cursor in it.
 fn window((typed, at): (&str, usize), width: usize) -> (String, usize) {
-    let typed = plain(typed);
+    let typed = one_line(typed);
     let before: String = typed.chars().take(at).collect();
     let mut from = 0;
     let wide =
@@ -343,7 +355,8 @@ fn large(
     (width, height): (usize, usize),
     blocks: bool,
 ) -> Option<Vec<Row>> {
-    let drawn = figures.iter().map(|(_, shown, _)| Figure::read(shown));
+    let drawn = figures.iter();
+    let drawn = drawn.map(|(_, shown, _)| Figure::read(&one_line(shown)));
     let drawn: Vec<Figure> = drawn.collect::<Option<_>>()?;
     let ink = if blocks { '\u{2588}' } else { '#' };
     let is_told = figures.iter().any(|(_, _, told)| *told);

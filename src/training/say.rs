@@ -1,6 +1,6 @@
 //! What a lesson shows and asks, as blocks; and these as plain lines for a terminal or a pipe.
 
-use textwrap::WordSplitter;
+use textwrap::{WordSplitter, WrapAlgorithm};
 
 use super::Point;
 use crate::caution::SignalWord;
@@ -173,7 +173,10 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
         let tie = letter == ' ' && after_digit && before_unit;
         tied.push(if tie { TIED } else { letter });
     }
-    let options = textwrap::Options::new(width).word_splitter(WordSplitter::NoHyphenation);
+    // The other algorithm lets a line be a column too long where that evens out the rest.
+    let options = textwrap::Options::new(width)
+        .word_splitter(WordSplitter::NoHyphenation)
+        .wrap_algorithm(WrapAlgorithm::FirstFit);
     let lines = textwrap::wrap(&tied, options).into_iter();
     lines.map(|line| line.replace(TIED, " ")).collect()
 }

@@ -11,6 +11,8 @@ mod asked;
 mod breakdown;
 mod fixture;
 mod play;
+mod resume;
 mod roll;
+mod screen;
 mod stages;
 mod turns;

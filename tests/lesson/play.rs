@@ -12,7 +12,10 @@ pub(super) struct Play {
 
 impl Play {
     pub(super) fn from(step: u32) -> Self {
-        let talk = Talk::new(lesson(), sitting(step)).unwrap();
+        Self::of(Talk::new(lesson(), sitting(step)).unwrap())
+    }
+
+    pub(super) fn of(talk: Talk) -> Self {
         let turns = vec![talk.open()];
         Self { talk, turns }
     }
