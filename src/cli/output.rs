@@ -101,7 +101,7 @@ impl Output {
         };
         columns
             .or_else(own)
-            .filter(|width| (30..=160).contains(width))
+            .filter(|width| (20..=160).contains(width))
             .unwrap_or(80)
     }
 }

@@ -272,20 +272,19 @@ impl Screen {
     /// Draws a frame over the last one; none where it does not fit.
     fn draw(&self, view: &LessonView) -> Option<LessonScreen> {
         let screen = lesson_screen(view, room(), self.look)?;
-        let mut out = io::stdout();
-        let drawn = queue!(out, Hide).and_then(|()| {
+        let mut frame = Vec::new();
+        let drawn = queue!(frame, Hide).and_then(|()| {
             for (row, line) in (0..).zip(&screen.lines) {
-                queue!(
-                    out,
-                    MoveTo(0, row),
-                    Clear(ClearType::CurrentLine),
-                    Print(line)
-                )?;
+                let clear = Clear(ClearType::CurrentLine);
+                queue!(frame, MoveTo(0, row), clear, Print(line))?;
             }
             if let Some((column, row)) = screen.cursor {
                 let place = |at: usize| u16::try_from(at).unwrap_or(u16::MAX);
-                queue!(out, MoveTo(place(column), place(row)), Show)?;
+                queue!(frame, MoveTo(place(column), place(row)), Show)?;
             }
+            // In one piece, so that no half of a frame is seen.
+            let mut out = io::stdout().lock();
+            out.write_all(&frame)?;
             out.flush()
         });
         // A terminal that cannot be written to has gone, which the inbox tells.

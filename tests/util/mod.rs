@@ -10,6 +10,7 @@
 )]
 
 pub(crate) mod killing;
+pub(crate) mod terminal;
 pub(crate) mod watching;
 
 use std::fs;
