@@ -39,6 +39,7 @@ fn boathouse() -> Folder {
         "shop.yaml",
         "machines.yaml",
         "cutters.yaml",
+        "people.yaml",
         "jobs/boathouse-lockers.yaml",
     ] {
         let text = std::fs::read(demo.join(name)).unwrap();
@@ -237,6 +238,7 @@ fn every_file_of_a_shop_can_be_checked_alone() {
         "shop.yaml",
         "machines.yaml",
         "cutters.yaml",
+        "people.yaml",
         "jobs/boathouse-lockers.yaml",
     ] {
         let run = folder.run(&["check", &format!("shop/{name}")]);

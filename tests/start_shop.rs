@@ -19,11 +19,12 @@ use util::Folder;
 const PROCEDURE: &str = "loft/procedures/first-procedure.yaml";
 const JOB: &str = "loft/jobs/first-job.yaml";
 
-const FILES: [&str; 6] = [
+const FILES: [&str; 7] = [
     "shop.yaml",
     "cutters.yaml",
     "jobs/first-job.yaml",
     "machines.yaml",
+    "people.yaml",
     "procedures/first-procedure.yaml",
     "procedures/procedure.schema.json",
 ];

@@ -74,6 +74,7 @@ fn the_built_in_files_are_read_without_a_word() {
         (Role::Shop, "shop/shop.yaml"),
         (Role::Machines, "shop/machines.yaml"),
         (Role::Cutters, "shop/cutters.yaml"),
+        (Role::People, "shop/people.yaml"),
     ] {
         assert_eq!(paths(&files, role), [(path.to_owned(), true)]);
         assert_eq!(files.of_one_shop(role).count(), 1);

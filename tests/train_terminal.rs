@@ -26,7 +26,7 @@ use util::{Folder, here};
 const WHAT: &str = "change-router-cutter";
 
 fn shop() -> Folder {
-    let names = ["shop.yaml", "machines.yaml", "cutters.yaml"];
+    let names = ["shop.yaml", "machines.yaml", "cutters.yaml", "people.yaml"];
     names.into_iter().fold(Folder::empty(), |folder, name| {
         let text = fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
         folder.file(name, text)
@@ -139,6 +139,7 @@ fn kinds(events: &[Event], kind: &str) -> usize {
 fn a_whole_lesson_by_keys_with_a_pause() {
     let folder = Folder::empty();
     folder.run(&["start", "loft"]).code(0);
+    let folder = folder.file("loft/people.yaml", "instructors: [I02]\n");
     let loft = folder.path().join("loft");
     let line = lesson("first-procedure", "");
     let terminal = Terminal::run("whole", &loft, &line, (80, 24));

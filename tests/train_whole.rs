@@ -26,7 +26,7 @@ use util::{Folder, here, program};
 const WHAT: &str = "change-router-cutter";
 
 fn shop() -> Folder {
-    let names = ["shop.yaml", "machines.yaml", "cutters.yaml"];
+    let names = ["shop.yaml", "machines.yaml", "cutters.yaml", "people.yaml"];
     names.into_iter().fold(Folder::empty(), |folder, name| {
         let text = std::fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
         folder.file(name, text)
@@ -74,7 +74,7 @@ fn good(asked: &str) -> String {
     let spoken = text.ends_with("and what can hurt?");
     match () {
         () if is("y or n") && hurts && !spoken => "n".to_owned(),
-        () if is("y or n") => "y".to_owned(),
+        () if is("y or n") || is("y: all") => "y".to_owned(),
         () if is("number of the answer") || is("number;") => "1".to_owned(),
         () if is("whole number") => "0".to_owned(),
         () => String::new(),
@@ -169,6 +169,7 @@ fn a_whole_training_from_the_first_lesson_to_the_authority() {
     assert_eq!(state(&folder), "tested");
     play(&folder, &with("I05", &["--sign", "allowed"]), good);
     assert_eq!(state(&folder), "authorised");
+    signed_by_instructors(&folder);
     shown(&folder);
     let told = ["record", "near-miss", "text=the spindle lock slipped"];
     let on = format!("procedure={WHAT}");
@@ -182,6 +183,47 @@ fn a_whole_training_from_the_first_lesson_to_the_authority() {
     );
     play(&folder, &with("I05", &["--sign", "run"]), good);
     assert_eq!(state(&folder), "authorised");
+}
+
+/// Who may work alone signs for others, and so does who is named; nobody else.
+#[track_caller]
+fn signed_by_instructors(folder: &Folder) {
+    let sign = |by| {
+        let sign = [
+            "train", WHAT, "--person", "B11", "--by", by, "--sign", "taught",
+        ];
+        folder.run(&sign)
+    };
+    for by in ["A07", "I02"] {
+        sign(by).code(1).complains("not taught: no lesson");
+    }
+    sign("Z9")
+        .code(1)
+        .complains("Z9 is no instructor")
+        .complains("people.yaml");
+    let lesson = ["train", WHAT, "--person", "B11", "--by", "Z9"];
+    let words = folder.run_with(&lesson, "").out();
+    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("will not be signed as taught: Z9 is no"),
+        "{words}"
+    );
+}
+
+#[test]
+fn the_people_of_a_shop_are_read_and_wrong_ones_told() {
+    let people = |text: &str| shop().file("people.yaml", text);
+    let names = people("instructors: [I02, A. Sailor]\n");
+    names
+        .run(&["check", "."])
+        .code(1)
+        .complains("people.yaml:1")
+        .complains("initials of at most 8");
+    people("instructor: [I02]\n")
+        .run(&["check", "people.yaml"])
+        .code(1)
+        .complains("unknown-key");
+    people("instructors: []\n").run(&["check", "."]).code(0);
 }
 
 /// The timetable wherever it is shown; on the site only when asked for.
@@ -286,6 +328,37 @@ fn a_person_of_whom_nothing_is_recorded_is_told() {
         .run(&["train", "--timetable"])
         .code(0)
         .says("No training");
+}
+
+#[test]
+fn sheets_of_several_lessons_share_a_folder() {
+    let folder = shop();
+    let sheet = |what: &str| {
+        folder
+            .run(&["train", what, "--sheet", "--out", "wall"])
+            .code(0);
+    };
+    sheet("through-housing");
+    sheet(WHAT);
+    let first = folder.read("wall/lesson-through-housing.html");
+    folder
+        .run(&["train", "--timetable", "--sheet", "--out", "wall"])
+        .code(0);
+    sheet(WHAT);
+    assert_eq!(folder.read("wall/lesson-through-housing.html"), first);
+    let mut names: Vec<String> = std::fs::read_dir(folder.path().join("wall"))
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    names.sort();
+    assert_eq!(
+        names,
+        [
+            format!("lesson-{WHAT}.html"),
+            "lesson-through-housing.html".to_owned(),
+            "timetable.html".to_owned()
+        ]
+    );
 }
 
 #[test]

@@ -135,7 +135,7 @@ pub(super) struct Train {
     /// Print the lesson sheet instead, or with --timetable the timetable
     #[arg(long)]
     pub(super) sheet: bool,
-    /// Folder for the sheet as HTML for paper
+    /// Folder for the sheet as HTML for paper; other sheets in it stay
     #[arg(long, value_name = "DIR", requires = "sheet")]
     pub(super) out: Option<PathBuf>,
     /// Who may do what, and how far everybody is
@@ -184,7 +184,8 @@ A lesson is led in screens, one step each; the keys that work stand at the foot.
 
 In order: a lesson that ends with the signature as taught; three clean watched runs in a row, on two
 days; the test, watched by another than who taught; the authority, which ends with its day, rests
-when it is not used, and is suspended by a near miss. Nobody signs for himself.
+when it is not used, and is suspended by a near miss. Nobody signs for himself. Who signs for others may
+work alone in it, or is named in people.yaml.
 
 Exit code 0: done; 1: refused, or the record cannot be written; 2: an answer is missing.";
 

@@ -1,8 +1,6 @@
 //! `faceside train PROCEDURE`: who and what a lesson is for; its sheet; and, in the files beside, how
 //! it is led, the timetable and signatures.
 
-use std::path::PathBuf;
-
 use super::args::{Common, Train};
 use super::clock::today;
 use super::jobs::job;
@@ -15,8 +13,8 @@ use crate::procedure::{Filled, Given, Procedure, example, fill};
 use crate::render::{lesson_html, timetable_html};
 use crate::search::Speech;
 use crate::shop::Paper;
-use crate::shoplog::{Day, Event, Person, Watched, read, standing};
-use crate::store::{Page, Workshop, replace_folder};
+use crate::shoplog::{Day, Person, Watched, read};
+use crate::store::{Workshop, write_whole};
 use crate::training::{Lesson, Sitting, lesson_sheet};
 
 /// Leads a lesson.
@@ -65,33 +63,27 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
     if typed.questions {
         return train_sign::ask(&watched, &lesson, &workshop, out);
     }
+    let today = Day::new(&today())?;
+    let roll = train_roll::roll_of_one(&lesson, &workshop);
+    let may_sign = roll.may_sign(
+        &instructor,
+        &lesson.procedure,
+        &today,
+        &workshop.instructors,
+    );
     let sitting = Sitting {
-        attempt: attempt(&workshop, &watched),
+        unsigned: may_sign.err().map(|fault| fault.message),
+        attempt: roll.attempt(&learner, &lesson.procedure),
         learner,
         instructor,
-        today: Day::new(&today())?,
+        today,
         unit: workshop.shop.units,
         from: typed.from.unwrap_or(1),
     };
     train_lesson::lead(lesson, sitting, typed.lines, &workshop, out)
 }
 
-/// Which time the learner is asked questions now.
-fn attempt(workshop: &Workshop, watched: &Watched) -> u32 {
-    let events = standing(&workshop.record).0;
-    let attempts = events.iter().filter_map(|one| match &one.event {
-        Event::Questions(questions)
-            if questions.watched.learner == watched.learner
-                && questions.watched.procedure == watched.procedure =>
-        {
-            Some(questions.attempt)
-        }
-        _ => None,
-    });
-    attempts.max().unwrap_or(0).saturating_add(1)
-}
-
-/// Writes a sheet as HTML where a folder for it was named.
+/// Writes a sheet as HTML where a folder for it was named; other sheets there stay.
 fn sheet(
     typed: &Train,
     workshop: &Workshop,
@@ -102,12 +94,8 @@ fn sheet(
         return Ok(End::Done);
     };
     let (name, html) = made(workshop.shop.paper, &workshop.speech())?;
-    let path = folder.join(&name);
-    let page = Page {
-        path: PathBuf::from(name),
-        bytes: html.into_bytes(),
-    };
-    replace_folder(folder, &[page])?;
+    let path = folder.join(name);
+    write_whole(&path, html.as_bytes())?;
     out.say(&format!("As HTML for paper: {}", path.display()));
     Ok(End::Done)
 }

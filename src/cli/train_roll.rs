@@ -7,7 +7,7 @@ use super::output::Output;
 use super::{End, Stop};
 use crate::diag::Severity;
 use crate::procedure::{example, fill};
-use crate::shoplog::{Day, Person, standing};
+use crate::shoplog::{Day, Person, Standing, standing};
 use crate::store::Workshop;
 use crate::training::{Course, Lesson, Roll, State, Timetable};
 
@@ -20,10 +20,19 @@ pub(super) fn roll(workshop: &Workshop, out: &Output) -> Roll {
         let after = procedure.after.iter().map(|(id, _)| id.clone());
         Some(Course::of(&lesson, after.collect()))
     });
-    let mut roll = Roll::new(courses);
     let (events, told) = standing(&workshop.record);
     out.report(told.iter().filter(|one| one.severity == Severity::Warning));
-    for one in &events {
+    taken(Roll::new(courses), &events)
+}
+
+/// The roll of one procedure alone, which need not fill the others.
+pub(super) fn roll_of_one(lesson: &Lesson, workshop: &Workshop) -> Roll {
+    let roll = Roll::new([Course::of(lesson, Vec::new())]);
+    taken(roll, &standing(&workshop.record).0)
+}
+
+fn taken(mut roll: Roll, events: &[Standing]) -> Roll {
+    for one in events {
         if let Ok(day) = Day::new(one.day()) {
             // What the training does not allow was not signed by this program; it does not count.
             let _ = roll.take(&one.event, &day);

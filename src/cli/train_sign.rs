@@ -28,6 +28,12 @@ pub(super) fn sign(
     };
     let mut roll = roll(workshop, out);
     let today = Day::new(&today())?;
+    roll.may_sign(
+        &watched.by,
+        &watched.procedure,
+        &today,
+        &workshop.instructors,
+    )?;
     roll.clone().may(what, watched, &lesson, &today)?;
     let grounds = Grounds {
         today: today.clone(),

@@ -24,6 +24,8 @@ pub enum Role {
     Machines,
     /// `cutters.yaml`.
     Cutters,
+    /// `people.yaml`.
+    People,
     /// `routines.yaml`.
     Routines,
     /// A procedure.
@@ -128,6 +130,7 @@ pub(super) fn role(path: &str) -> Option<Role> {
         ("", "shop.yaml", _) => Some(Role::Shop),
         ("", "machines.yaml", _) => Some(Role::Machines),
         ("", "cutters.yaml", _) => Some(Role::Cutters),
+        ("", "people.yaml", _) => Some(Role::People),
         ("", "terms.yaml", _) => Some(Role::Terms),
         ("", "routines.yaml", _) => Some(Role::Routines),
         ("procedures", _, "yaml") => Some(Role::Procedure),

@@ -15,10 +15,11 @@ use crate::diag::{Code, Fault, Faults, Source};
 use crate::yaml::{MOST_BYTES, source};
 
 /// The files of a shop folder that are looked at; all else in it is its owner's.
-pub(super) const FILES: [&str; 5] = [
+pub(super) const FILES: [&str; 6] = [
     "shop.yaml",
     "machines.yaml",
     "cutters.yaml",
+    "people.yaml",
     "terms.yaml",
     "routines.yaml",
 ];

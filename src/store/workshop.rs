@@ -20,6 +20,8 @@ use crate::procedure::{
 };
 use crate::search::{Note, Speech, Terms};
 use crate::shop::{Cutter, Machine, Shop};
+use crate::shoplog::Person;
+use crate::training::read_people;
 use crate::units::Unit;
 
 /// The open shop.
@@ -37,6 +39,8 @@ pub struct Workshop {
     pub machines: Vec<Machine>,
     /// Its cutters.
     pub cutters: Vec<Cutter>,
+    /// Who may sign others off in every procedure.
+    pub instructors: Vec<Person>,
     /// Cautions.
     pub book: Book,
     /// What a sheet is and is not.
@@ -107,6 +111,7 @@ impl Workshop {
         let notes = notes(&files, known, &mut loose);
         let terms = terms(&files, &mut loose);
         let jobs = jobs(&files, folder.is_some());
+        let instructors = instructors(&files, &mut loose);
         let (Some(shop), Some(limits), false) = (shop, book.limits().cloned(), firm.any_error())
         else {
             let jobs = jobs.values().filter_map(|source| Job::read(source).err());
@@ -121,6 +126,7 @@ impl Workshop {
             terms_files: of(Role::Terms),
             machines,
             cutters,
+            instructors,
             book: book.with_jurisdiction(shop.jurisdiction),
             shop,
             limits,
@@ -330,6 +336,16 @@ fn terms(files: &Files, faults: &mut Faults) -> Terms {
             let message = format!("the shop's own term `{word}` replaces the built-in one");
             faults.push(Fault::warning(Code::OVERLAID, message));
         }
+    }
+    all
+}
+
+fn instructors(files: &Files, faults: &mut Faults) -> Vec<Person> {
+    let mut all = Vec::new();
+    for file in files.of_one_shop(Role::People) {
+        let (people, told) = read_people(&file.source);
+        faults.extend(told);
+        all.extend(people);
     }
     all
 }

@@ -17,7 +17,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::progress::{Card, Hold};
-use super::state::{AUTHORITY_DAYS, Row, State, Timetable};
+use super::state::{AUTHORITY_DAYS, Row, Stage, State, Timetable};
 use super::{Lesson, Signature};
 use crate::diag::{Code, Fault, nearest};
 use crate::shoplog::{
@@ -122,6 +122,31 @@ impl Roll {
     ) -> Result<(), Fault> {
         let event = what.least(watched, lesson, today);
         self.take(&event, today)
+    }
+
+    /// Whether a person may sign for others in a procedure today: one of the shop's `instructors`, or
+    /// who may work alone in it (T27 of `procedures.md` 1C). It is asked before a signature and not
+    /// when the record is read back, since it does not tell who was an instructor on an older day.
+    ///
+    /// # Errors
+    /// `refused` when not; `unknown-name` for a procedure that is not here.
+    pub fn may_sign(
+        &self,
+        by: &Person,
+        procedure: &str,
+        today: &Day,
+        instructors: &[Person],
+    ) -> Result<(), Fault> {
+        let state = self.state(by, procedure, today)?;
+        let may_alone = state.is_some_and(|state| matches!(state.stage, Stage::Authorised { .. }));
+        if may_alone || instructors.contains(by) {
+            return Ok(());
+        }
+        let message = format!("{by} is no instructor, and may not work alone in `{procedure}`");
+        Err(refused(message).hint(format!(
+            "who may work alone in it signs (`faceside train --timetable`), or who is named in \
+             people.yaml: `instructors: [{by}]`"
+        )))
     }
 
     fn card(&mut self, person: &Person, procedure: &str) -> &mut Card {

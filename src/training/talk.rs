@@ -33,6 +33,8 @@ pub struct Sitting {
     pub from: u32,
     /// Which time the learner is asked questions of this procedure, from 1.
     pub attempt: u32,
+    /// Why the instructor may not sign; none when that may be.
+    pub unsigned: Option<String>,
 }
 
 /// What one line brings about.
@@ -176,7 +178,14 @@ impl Talk {
                 .map(|(name, _, shown)| (name.clone(), shown.clone()))
                 .collect(),
         };
-        self.card_turn(opening(&self.lesson), vec![started])
+        let mut said = opening(&self.lesson);
+        said.extend(
+            self.sitting
+                .unsigned
+                .as_ref()
+                .map(|why| Say::Text(format!("This lesson will not be signed as taught: {why}."))),
+        );
+        self.card_turn(said, vec![started])
     }
 
     /// The next turn: `answer` is one line without its end, or none at the end of the input.
@@ -219,8 +228,10 @@ impl Talk {
         if self.noting {
             let (text, wants) = ("Note:".to_owned(), Wants::Note);
             prompt = Prompt { text, wants };
-        } else if self.card() == Card::Sign && !self.open_points().is_empty() {
-            let text = "Not signed as taught: teach what is open once more".to_owned();
+        } else if self.card() == Card::Sign
+            && let Some(why) = self.why_unsigned()
+        {
+            let text = format!("Not signed as taught: {why}");
             prompt = Prompt {
                 text,
                 wants: Wants::Next,
@@ -371,6 +382,13 @@ impl Talk {
             said: list(true),
             missed: list(false),
         }
+    }
+
+    /// Why the lesson is not signed as taught, whatever the instructor answers.
+    fn why_unsigned(&self) -> Option<String> {
+        let is_open = !self.open_points().is_empty();
+        let open = is_open.then(|| "teach what is open once more".to_owned());
+        open.or_else(|| self.sitting.unsigned.clone())
     }
 
     /// What was not done or not said, in words.

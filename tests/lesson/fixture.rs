@@ -169,5 +169,6 @@ pub(super) fn sitting(from: u32) -> Sitting {
         unit: Unit::Mm,
         from,
         attempt: 1,
+        unsigned: None,
     }
 }

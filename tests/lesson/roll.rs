@@ -252,6 +252,33 @@ fn a_lesson_that_ends_with_a_signature_is_taught_only_with_every_step_done() {
     assert_eq!(state(&roll, "2026-03-03").stage, Stage::Taught);
 }
 
+/// T27: who teaches and tests is qualified; the first ones are named by the shop.
+#[test]
+fn who_signs_is_an_instructor_or_may_work_alone_in_it() {
+    let roll = as_authorised();
+    let may = |by: &str, what: &str, on: &str, named: &[&str]| {
+        let named: Vec<Person> = named.iter().map(|id| person(id)).collect();
+        roll.may_sign(&person(by), what, &day(on), &named)
+    };
+    for by in ["I02", "I05", "Z9"] {
+        let fault = may(by, WHAT, "2026-03-07", &[]).unwrap_err();
+        assert_eq!(fault.code, Code::REFUSED);
+        assert!(fault.hints.iter().any(|hint| hint.contains("people.yaml")));
+        assert!(may(by, WHAT, "2026-03-07", &["B1"]).is_err());
+        assert!(may(by, WHAT, "2026-03-07", &["B1", by]).is_ok());
+    }
+    // Authorised from 2026-03-06 until 2028-12-31, and 183 days without use are too many.
+    assert!(may("A07", WHAT, "2026-03-07", &[]).is_ok());
+    assert!(may("A07", "hang-the-rack", "2026-03-07", &[]).is_err());
+    assert!(may("A07", WHAT, "2026-12-01", &[]).is_err());
+    assert!(may("A07", "unheard-of", "2026-03-07", &["A07"]).is_err());
+    let mut stopped = roll.clone();
+    takes(&mut stopped, &[("2026-03-08", near_miss(Some(WHAT), None))]);
+    let by = person("A07");
+    let may = stopped.may_sign(&by, WHAT, &day("2026-03-09"), &[]);
+    assert!(may.unwrap_err().message.contains("may not work alone"));
+}
+
 #[test]
 fn nobody_signs_for_himself() {
     let mut roll = as_tested();

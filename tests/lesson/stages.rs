@@ -190,6 +190,25 @@ fn the_instructor_may_leave_it_unsigned() {
 }
 
 #[test]
+fn who_may_not_sign_leads_a_lesson_that_is_not_signed() {
+    let mut sitting = sitting(10);
+    sitting.unsigned = Some("BK is no instructor".to_owned());
+    let mut play = Play::of(Talk::new(lesson(), sitting).unwrap());
+    let said = "will not be signed as taught: BK is no instructor.";
+    assert!(play.text().contains(said));
+    play.until("Not signed as taught: BK is no instructor");
+    assert!(play.say("y").contains("Enter goes on"));
+    play.finish();
+    let Event::LessonEnded {
+        taught_by, open, ..
+    } = play.last_event()
+    else {
+        panic!()
+    };
+    assert!(taught_by.is_none() && open.is_empty());
+}
+
+#[test]
 fn the_next_check_may_be_today() {
     let mut play = Play::from(10);
     play.until("Day");

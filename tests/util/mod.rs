@@ -183,6 +183,7 @@ pub(crate) fn demo_shop() -> Folder {
         "shop.yaml",
         "machines.yaml",
         "cutters.yaml",
+        "people.yaml",
         "jobs/boathouse-lockers.yaml",
     ] {
         let text = fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
