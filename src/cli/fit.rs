@@ -15,7 +15,7 @@ use super::{End, Stop};
 use crate::diag::{Code, Fault, nearest};
 use crate::joints::{Aim, Found, HandPress, Means, WoodOn};
 use crate::procedure::Procedure;
-use crate::shop::{Machine, ScaleOf};
+use crate::shop::Machine;
 use crate::shoplog::{
     Asked, EntryKind, Form, Known, Learned, Moves, PrintedCheck, PrintedSheet, Tried, learned,
     standing,
@@ -269,7 +269,7 @@ impl<'w> Bench<'w> {
             let hint = "enter it with its finest step under `tools` in shop.yaml";
             Fault::error(Code::UNKNOWN_NAME, message).hint(hint)
         })?;
-        let scale = scale(machine, &moves.setting, tool.resolution);
+        let scale = machine.scale_of(&moves.setting, tool.resolution);
         let cutter = workshop
             .cutters
             .iter()
@@ -373,23 +373,5 @@ impl<'w> Bench<'w> {
             today: &today(),
         };
         learned(&standing(&self.workshop.record).0, &asked)
-    }
-}
-
-/// The scale of a setting; one that is made with the measuring tool is as fine as that, and repeats
-/// no better than the worse scale of the machine.
-fn scale(machine: &Machine, setting: &str, tool: Length) -> ScaleOf {
-    if setting.starts_with("height") {
-        return machine.height;
-    }
-    if setting.starts_with("fence") || setting.starts_with("stop") {
-        return machine.fence;
-    }
-    ScaleOf {
-        resolution: tool,
-        repeatability: machine
-            .height
-            .repeatability
-            .max(machine.fence.repeatability),
     }
 }

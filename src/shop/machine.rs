@@ -77,3 +77,32 @@ pub struct Machine {
     /// Minutes for each change.
     pub minutes: Minutes,
 }
+
+impl Machine {
+    /// The scale that a setting is made by, where `tool` is the finest step of the tool that it is
+    /// measured with.
+    ///
+    /// A height has its own scale; fence and stop share one. What is built up of plates, chippers and
+    /// shims is as close again as it was measured, whatever the scales of the machine (common
+    /// practice, no source). Any other setting is as fine as the tool, and repeats no better than the
+    /// worse scale of the machine.
+    pub fn scale_of(&self, setting: &str, tool: Length) -> ScaleOf {
+        let is = |name: &str| setting.starts_with(name);
+        if is("height") {
+            return self.height;
+        }
+        if is("fence") || is("stop") {
+            return self.fence;
+        }
+        let built_up = is("width") || is("shims");
+        let scales = [self.height, self.fence].map(|scale| scale.repeatability);
+        ScaleOf {
+            resolution: tool,
+            repeatability: if built_up {
+                tool
+            } else {
+                scales[0].max(scales[1])
+            },
+        }
+    }
+}

@@ -78,12 +78,7 @@ pub(crate) fn tasks() -> Vec<Task> {
                 };
                 let tools = &workshop.shop.tools;
                 let tool = tools.iter().find(|tool| tool.name == check.tool).unwrap();
-                let is_height = moved_by.setting.starts_with("height");
-                let scale = if is_height {
-                    machine.height
-                } else {
-                    machine.fence
-                };
+                let scale = machine.scale_of(&moved_by.setting, tool.resolution);
                 tasks.push(Task {
                     aim: Aim {
                         wanted: check.is,
