@@ -15,6 +15,10 @@ use crate::training::{Lesson, Place, Prompt, Say, Sitting, Stopped, Talk, Turn, 
 /// Exit code of a program that a signal ended, as shells know it: this and the signal's number.
 const SIGNALLED: i32 = 128;
 
+/// What is said when a lesson cannot be written down any more.
+const GO_ON: &str = "what was answered before this is in the record; the same command goes on there \
+    when it can be written again";
+
 /// Where a lesson is shown and answered.
 enum Face {
     Lines,
@@ -111,7 +115,7 @@ pub(super) fn lead(
     }
     loop {
         for event in &turn.events {
-            write_down(&home, &now(), event)?;
+            write_down(&home, &now(), event).map_err(|fault| fault.hint(GO_ON))?;
         }
         let Some(prompt) = &turn.ask else { break };
         let answer = face.answer(&turn, prompt, Some(&talk.place()), out);
