@@ -321,6 +321,7 @@ fn counts_are_of_what_holds() {
         .run(&["record", "strike", "by=BK", "why=no", &mark])
         .code(0);
     run("3");
+    // The run of 60 is struck out: 4 and 3 pieces in two runs, with two test cuts each.
     let counted = folder.run(&["record", "summary", "--json"]).json();
     assert_eq!(counted["summary"].as_array().unwrap().len(), 1);
     let one = &counted["summary"][0];

@@ -178,7 +178,8 @@ fn what_was_set_otherwise_than_planned_is_taken_off() {
 
 #[test]
 fn half_a_year_halves_the_weight() {
-    // 180 days before 2026-11-26 is 2026-05-30; weights 1/2, 1, 1 of the offsets 0.3, 0, 0.
+    // 180 days before 2026-11-26 is 2026-05-30 (1 + 30 + 31 + 31 + 30 + 31 + 26 from May to November);
+    // weights 1/2, 1, 1 of the offsets 0.3, 0, 0: mean 0.15 / 2.5, and 2.5 squared over 1/4 + 1 + 1.
     let known = of(&[
         ("2026-05-30", cut(0.6, 0.0)),
         (DAY, cut(0.0, 0.0)),

@@ -67,7 +67,8 @@ fn two_walls_move_twice_what_the_fence_does() {
 
 #[test]
 fn a_fine_machine_goes_to_the_wanted_value_and_no_farther() {
-    // Read 10.6 with 0.01 mm all round: safe 0.6 - 0.01 - 0.02 + 0.05 = 0.62; wanted is 0.6.
+    // Read 10.6 with 0.01 mm all round: safe 0.6 - 0.01 - 0.02 + 0.05 = 0.62; wanted is 0.6. After:
+    // off by 0.01 and by 0.02, within the limits of 0.05 on both sides.
     let next = TAIL.next(&means(0.01, 0.01, 0.01), Found::Value(mm(10.6)));
     let Next::Move(one) = next else {
         panic!("{next:?}")
@@ -110,12 +111,14 @@ fn where_no_step_is_safe_it_is_a_shim_or_the_plane() {
 fn a_word_moves_by_what_it_surely_says() {
     let means = means(0.01, 0.01, 0.05);
     let tail = |feel| TAIL.next(&means, Found::Feel(feel, PRESS));
-    // Will not start: clearance 0 at most, wanted 0.1. Safe: 0.1 - 2 x 0.01 + 0.05 = 0.13; 0.1 counts.
+    // Will not start: clearance 0 at most, wanted 0.1. Safe: 0.1 - 2 x 0.01 + 0.05 = 0.13; 0.1 counts,
+    // 0.05 of the fence. After: none, off by 2 x 0.01; the word sets no most.
     let Next::Move(one) = tail(Feel::WillNotStart) else {
         panic!()
     };
     assert_eq!((one.by, one.left), (mm(0.05), (mm(-0.02), None)));
-    // Starts and binds: under 0.05, so 0.05 is surely on.
+    // Starts and binds: a clearance under 0.05 where 0.1 is wanted, so 0.05 is surely on; 0.025 of the
+    // fence, 0.02 in whole steps, and twice that of the tail.
     let Next::Move(one) = tail(Feel::StartsAndBinds) else {
         panic!()
     };
@@ -137,6 +140,7 @@ fn a_good_piece_that_does_not_fit_puts_the_fault_on_the_mate() {
 
 #[test]
 fn a_place_is_moved_by_the_whole_difference() {
+    // Read 0.32 over the wanted 17.7: 0.3 to the nearest step of 0.05.
     let place = Aim {
         wood: None,
         ..HOUSING
