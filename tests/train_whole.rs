@@ -184,6 +184,18 @@ fn a_whole_training_from_the_first_lesson_to_the_authority() {
     assert_eq!(state(&folder), "authorised");
 }
 
+/// A page of people where nobody has begun says so, and how to begin; it has no empty table.
+#[test]
+fn a_record_without_people_says_how_to_begin() {
+    let folder = Folder::empty();
+    let site = ["site", "--out", "site", "--with-people"];
+    folder.run(&site).code(0);
+    let page = folder.read("site/people.html");
+    assert!(page.contains("nobody is recorded yet"), "{page}");
+    assert!(page.contains("faceside train PROCEDURE --person ID --by ID"));
+    assert!(!page.contains("<table"));
+}
+
 /// The timetable wherever it is shown; on the site only when asked for.
 #[track_caller]
 fn shown(folder: &Folder) {
