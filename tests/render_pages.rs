@@ -26,6 +26,8 @@ use faceside::shop::Paper;
 mod figures;
 #[path = "render_pages/fixture.rs"]
 mod fixture;
+#[path = "render_pages/job_pages.rs"]
+mod job_pages;
 
 fn checklist_text(job: &Sheets, width: usize) -> String {
     faceside::render::checklist_text(job, width, &Speech::default())

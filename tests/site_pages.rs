@@ -1,6 +1,8 @@
 //! The built site in a browser and before the HTML checker: no page scrolls sideways, has a text on
-//! another, complains, asks for anything outside its folder, shuts anybody out (axe-core, WCAG 2.2
+//! another or a line of a drawing through one, complains, asks for anything outside its folder, shuts anybody out (axe-core, WCAG 2.2
 //! AA; Tab alone reaches everything) or breaks the rules of HTML.
+//!
+//! The printed sheets are looked at too, on both papers.
 //!
 //! Every page is looked at 1280 px wide; at 320 and 820 px, in the dark, on A4 and Letter and with
 //! axe-core a sample: every page of the top folder, of each other folder the shortest and longest.
@@ -19,7 +21,7 @@
 
 mod util;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::OnceLock;
 
@@ -83,16 +85,26 @@ fn said(command: &mut Command, needed: &str) -> String {
     text
 }
 
-/// Looks at pages in the browser; gives how many looks and how many keys that took.
+/// Looks at pages of a folder in the browser; gives what that told.
 #[track_caller]
-fn looked(wanted: &str, names: &[String]) -> (usize, usize) {
+fn told(folder: &Path, wanted: &str, names: &[String]) -> Json {
     let mut node = Command::new("node");
     node.arg(here().join("tests/site_pages/browse.mjs"));
-    node.arg(packages()).arg(site()).arg(wanted).args(names);
-    let told: Json = serde_json::from_str(&said(&mut node, "node with Chromium")).unwrap();
+    node.arg(packages()).arg(folder).arg(wanted).args(names);
+    serde_json::from_str(&said(&mut node, "node with Chromium")).unwrap()
+}
+
+/// What was wrong.
+fn wrong(told: &Json) -> Vec<&str> {
     let wrong = told["wrong"].as_array().unwrap();
-    let wrong: Vec<&str> = wrong.iter().filter_map(Json::as_str).collect();
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    wrong.iter().filter_map(Json::as_str).collect()
+}
+
+/// Looks at pages of the site; gives how many looks and how many keys that took.
+#[track_caller]
+fn looked(wanted: &str, names: &[String]) -> (usize, usize) {
+    let told = told(&site(), wanted, names);
+    assert!(wrong(&told).is_empty(), "{}", wrong(&told).join("\n"));
     let count = |key: &str| usize::try_from(told[key].as_u64().unwrap()).unwrap();
     (count("seen"), count("tabs"))
 }
@@ -109,6 +121,59 @@ fn pages_open_from_a_folder_at_every_width_and_shut_nobody_out() {
 fn no_page_has_a_text_on_another() {
     let all = pages();
     assert_eq!(looked("overlaps", &all).0, all.len());
+}
+
+/// The demo's sheets, and those of a shop that works in inches.
+#[test]
+fn no_sheet_has_a_text_on_another_or_a_line_through_one() {
+    for (paper, units) in [("A4", "mm"), ("Letter", "in")] {
+        let folder = Folder::empty();
+        let print = [
+            "print", "--paper", paper, "--units", units, "--out", "sheets",
+        ];
+        folder.run(&print).code(0);
+        let sheets = folder.path().join("sheets");
+        let told = told(&sheets, paper, &["all.html".to_owned()]);
+        assert_eq!(told["seen"], 1);
+        assert!(
+            wrong(&told).is_empty(),
+            "{paper}: {}",
+            wrong(&told).join("\n")
+        );
+    }
+}
+
+/// A page with a text on another and a line through a third, and one with neither.
+#[test]
+fn an_overlap_is_noticed() {
+    let page = |more: &str| {
+        format!(
+            "<!doctype html><title>x</title><svg viewBox='0 0 300 200' width='300' height='200' \
+             stroke='#000'><text x='20' y='40'>one word</text><text x='20' y='120'>another</text>\
+             <path d='M20 160L280 160'/>{more}</svg>"
+        )
+    };
+    for (more, wanted) in [
+        ("", Vec::new()),
+        ("<text x='24' y='42'>upon it</text>", vec!["lies on"]),
+        ("<path d='M40 60L40 150'/>", vec!["runs through “another”"]),
+        (
+            "<circle cx='40' cy='200' r='84' fill='none'/>",
+            vec!["runs through “another”"],
+        ),
+        ("<path stroke='#fff' d='M40 60L40 150'/>", Vec::new()),
+    ] {
+        let folder = Folder::empty().file("all.html", page(more));
+        let told = told(folder.path(), "A4", &["all.html".to_owned()]);
+        let found = wrong(&told);
+        assert_eq!(found.is_empty(), wanted.is_empty(), "{more}: {found:?}");
+        for words in wanted {
+            assert!(
+                found.iter().any(|one| one.contains(words)),
+                "{more}: {found:?}"
+            );
+        }
+    }
 }
 
 #[test]

@@ -226,6 +226,18 @@ fn the_people_of_a_shop_are_read_and_wrong_ones_told() {
     people("instructors: []\n").run(&["check", "."]).code(0);
 }
 
+/// A page of people where nobody has begun says so, and how to begin; it has no empty table.
+#[test]
+fn a_record_without_people_says_how_to_begin() {
+    let folder = Folder::empty();
+    let site = ["site", "--out", "site", "--with-people"];
+    folder.run(&site).code(0);
+    let page = folder.read("site/people.html");
+    assert!(page.contains("nobody is recorded yet"), "{page}");
+    assert!(page.contains("faceside train PROCEDURE --person ID --by ID"));
+    assert!(!page.contains("<table"));
+}
+
 /// The timetable wherever it is shown; on the site only when asked for.
 #[track_caller]
 fn shown(folder: &Folder) {

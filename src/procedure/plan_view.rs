@@ -27,6 +27,8 @@ pub enum Guide {
     Cramped,
     /// Rollers draw it through.
     Rollers,
+    /// The work is cramped, and the machine runs along a straightedge that is cramped to it.
+    Straightedge,
 }
 
 /// The word for each in files.
@@ -38,6 +40,7 @@ pub(super) const GUIDES: &[(&str, Guide)] = &[
     ("carriage", Guide::Carriage),
     ("cramped", Guide::Cramped),
     ("rollers", Guide::Rollers),
+    ("straightedge", Guide::Straightedge),
 ];
 
 /// The machines that have a plan view, and what may guide work there.
@@ -50,16 +53,18 @@ pub(super) const GUIDED: &[(&str, &[Guide])] = &[
     ("thicknesser", &[Guide::Rollers]),
     ("drill-press", &[Guide::Cramped]),
     ("mortiser", &[Guide::Cramped]),
+    ("hand-router", &[Guide::Straightedge]),
 ];
 
 /// What a fence's label says, and the name of that length in the figure.
-const FENCES: [(&str, &str); 6] = [
+const FENCES: [(&str, &str); 7] = [
     ("to the axis of", "fence"),
     ("out of the fence face", "fence_edge"),
     ("to the far edge of the cutter", "fence_edge"),
     ("to the near side of the teeth", "fence_near"),
     ("to the near side of the blade", "fence_near"),
     ("to the near face of the chisel", "fence_near"),
+    ("Straightedge to the left wall", "edge_near"),
 ];
 
 /// What a stop's label says, and the name of that length in the figure.
@@ -92,7 +97,7 @@ pub(super) fn plan_view(bench: Bench<'_>) -> Option<Drawing> {
     let mut lengths = BTreeMap::new();
     let shown = |length: Length| (length, bench.scale.show(length, Towards::Nearest).text);
     let machine = bench.plan.machine.as_str();
-    if let Some(fence) = bench.setting("fence") {
+    if let Some(fence) = bench.setting("fence").or_else(|| bench.setting("edge")) {
         let (length, text) = length_of(fence)?;
         let named = name_of(fence, &FENCES)?;
         // Work that does not reach from the fence to the cutter is carried by something else.
@@ -149,7 +154,7 @@ impl Bench<'_> {
 /// Whether place and size of tool and guide follow from the lengths.
 fn is_determined(plan: &Plan, lengths: &BTreeMap<String, (Length, String)>) -> bool {
     let has = |name: &str| lengths.contains_key(name);
-    let fence = has("fence") || has("fence_edge") || has("fence_near");
+    let fence = has("fence") || has("fence_edge") || has("fence_near") || has("edge_near");
     match plan.machine.as_str() {
         "table-saw" => {
             let sized = has("cutter") && has("height");

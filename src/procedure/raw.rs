@@ -342,7 +342,8 @@ pub(super) struct RawSetUp {
     /// How the work is guided past the tool, for the plan view of the machine: along the `fence`
     /// itself; by a `sled` behind it or a `carrier` round it that runs along the fence, the work
     /// across; by a mitre `gauge` or sled in the slots of the table; upright on a `carriage`;
-    /// `cramped` to the machine; by `rollers`. Without it there is no plan view.
+    /// `cramped` to the machine; by `rollers`; cramped to the bench under the `straightedge` that the
+    /// machine runs along. Without it there is no plan view.
     #[schemars(with = "Option<OneOf<Guides>>")]
     pub(super) guided: Option<String>,
     /// The face that lies on the table, as it is called in the shop: `face side`, `back`, `inside

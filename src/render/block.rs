@@ -257,8 +257,8 @@ pub enum Block {
         /// The words that it is said in.
         #[serde(skip)]
         speech: Speech,
-        /// Whether its first view alone is shown, beside the settings that follow.
-        beside: bool,
+        /// How it stands beside the settings that follow; none where it stands by itself.
+        beside: Option<Beside>,
     },
     /// Faults of the work.
     Troubles {
@@ -300,6 +300,19 @@ pub enum Block {
         /// What it says; the writer puts it into the template.
         #[serde(skip)]
         blocks: Vec<Self>,
+    },
+    /// What stands on one medium only.
+    Only {
+        /// Which.
+        medium: Medium,
+        /// What stands there; the writer puts it into the template.
+        #[serde(skip)]
+        blocks: Vec<Self>,
+    },
+    /// The pages before and after this one, for the screen.
+    Neighbours {
+        /// Title, address, what it is to this page: `before`.
+        rows: Vec<(String, String, String)>,
     },
     /// The last line of a sheet, with blanks for initials, date and time.
     Done {
@@ -365,6 +378,23 @@ pub fn text(runs: &[Run]) -> Text {
     spans
 }
 
+/// What a page is read on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Medium {
+    /// It can be written on.
+    Paper,
+    /// It can lead on.
+    Screen,
+}
+
+/// A drawing beside settings: its first view alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Beside {
+    /// Whether paper has room for its title, and for its letters in words.
+    pub keyed: bool,
+}
+
 /// A text without its marks.
 pub fn flat(text: &[Span]) -> String {
     text.iter().map(|span| span.words.as_str()).collect()
@@ -375,7 +405,7 @@ pub fn drawn(drawing: &Drawing) -> Block {
     Block::Drawing {
         drawing: drawing.clone(),
         speech: Speech::default(),
-        beside: false,
+        beside: None,
     }
 }
 

@@ -50,10 +50,9 @@ pub(super) fn blocks_by(list: &[Block], fill: &mut Fill) -> Result<String, Fault
             beside,
         } = block
         {
-            let shown = if *beside { 1 } else { usize::MAX };
-            draw(&mut context, drawing, speech, shown)?;
+            draw(&mut context, drawing, speech, beside.is_some())?;
         }
-        if let Block::Live { blocks: inner, .. } = block {
+        if let Block::Live { blocks: inner, .. } | Block::Only { blocks: inner, .. } = block {
             context.insert("inner", &blocks_by(inner, fill)?);
         }
         out.push_str(&fill(&context)?);
@@ -61,12 +60,13 @@ pub(super) fn blocks_by(list: &[Block], fill: &mut Fill) -> Result<String, Fault
     Ok(out)
 }
 
-/// The first `shown` views of a drawing and its key.
+/// The views of a drawing, or its first alone, and its key: letter, words, value, and whether the
+/// letter stands in one of those views.
 fn draw(
     context: &mut Context,
     drawing: &Drawing,
     spoken: &Speech,
-    shown: usize,
+    first: bool,
 ) -> Result<(), Fault> {
     let figure = speech::figure(figure(drawing)?, spoken);
     let view = |view: View| ViewOf {
@@ -75,8 +75,14 @@ fn draw(
         svg: view.svg,
         wide: view.wide,
     };
-    let views: Vec<ViewOf> = figure.views.into_iter().take(shown).map(view).collect();
+    let shown = if first { 1 } else { usize::MAX };
+    let shown: Vec<View> = figure.views.into_iter().take(shown).collect();
+    let key = figure.key.into_iter().map(|(letter, words, value)| {
+        let stands = shown.iter().any(|view| view.letters.contains(&letter));
+        (letter, words, value, stands)
+    });
+    context.insert("key", &key.collect::<Vec<_>>());
+    let views: Vec<ViewOf> = shown.into_iter().map(view).collect();
     context.insert("views", &views);
-    context.insert("key", &figure.key);
     Ok(())
 }

@@ -178,6 +178,16 @@ pub fn timetable_html(
 
 /// People against procedures, as blocks.
 pub fn timetable_blocks(table: &Timetable) -> Vec<Block> {
+    if table.rows.is_empty() {
+        return vec![Block::Para {
+            text: words(format!(
+                "As of {} nobody is recorded yet. To begin, give a first lesson: in the terminal \
+                 faceside train PROCEDURE --person ID --by ID leads through it, and who was taught \
+                 stands here from then on.",
+                table.day
+            )),
+        }];
+    }
     let rows = table.rows.iter().map(|row| Row {
         cells: Timetable::cells(row),
         marked: row.allowed() == 1,

@@ -37,6 +37,8 @@ mod paper;
 #[cfg(feature = "program")]
 mod places;
 mod procedure_page;
+#[cfg(feature = "program")]
+mod screen;
 mod set_up;
 #[cfg(feature = "program")]
 mod sheet;

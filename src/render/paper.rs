@@ -4,8 +4,8 @@
 //! Reckoned with the measures of the print part of `manual.css` and the widths of the type that
 //! the pages bring along. `tests/print_pdf.rs` holds it against what a browser prints.
 
-use super::block::{Block, Line, Panel, Reading, Set, Span, Step, flat};
-use super::figure::{View, figure};
+use super::block::{Beside, Block, Line, Panel, Reading, Set, Span, Step, flat};
+use super::figure::{Figure, View, figure};
 use crate::procedure::Drawing;
 use crate::shop::Paper;
 
@@ -30,6 +30,9 @@ const UNFRAMED: [&str; 3] = ["Keeping the place", "Worked out from", "Begin when
 const STANDING: f64 = 10.0;
 /// Width of a plan view beside the settings, with its gap.
 pub(super) const PLAN: f64 = 92.0 + 4.0;
+
+/// Above the words of a plan view's letters.
+const KEY: f64 = 0.5;
 
 /// Widths of the characters from blank to tilde in thousandths of the size: regular and bold.
 /// Figures have one width. Read from Atkinson Hyperlegible Next 5.3.0.
@@ -130,14 +133,17 @@ pub(super) fn head(title: &str, room: Room) -> f64 {
     SMALL + lines(title, 17.0, true, room.width) * 17.0 * 1.15 * PT + 3.4
 }
 
-/// Height of blocks that stand one under the other; a drawing is taken for a plan view that the
-/// settings after it stand beside.
+/// Height of blocks that stand one under the other; a plan view has the settings after it beside it.
 pub(super) fn blocks(blocks: &[Block], room: Room) -> f64 {
     let mut high = 0.0;
     let mut beside: Option<f64> = None;
     for block in blocks {
         match block {
-            Block::Drawing { drawing, .. } => beside = Some(high + plan(drawing)),
+            Block::Drawing {
+                drawing,
+                beside: Some(how),
+                ..
+            } => beside = Some(high + plan(drawing, *how)),
             Block::Settings { rows } if beside.is_some() => {
                 high += settings(rows, room.width - PLAN);
             }
@@ -151,9 +157,12 @@ pub(super) fn blocks(blocks: &[Block], room: Room) -> f64 {
     beside.unwrap_or(0.0).max(high)
 }
 
-/// Height of a plan view, its first, with frame and title; one that cannot be drawn is told of when
-/// it is printed.
-fn plan(drawing: &Drawing) -> f64 {
+/// Height of a plan view, its first, with its frame, and where it is keyed its title and the words of
+/// its letters; one that cannot be drawn is told of when it is printed.
+fn plan(drawing: &Drawing, how: Beside) -> f64 {
+    let Ok(Figure { views, key }) = figure(drawing) else {
+        return 0.0;
+    };
     let ratio = |view: &View| {
         let (_, rest) = view.svg.split_once("viewBox=\"0 0 ")?;
         let mut sizes = rest
@@ -161,9 +170,20 @@ fn plan(drawing: &Drawing) -> f64 {
             .map_while(|size| size.parse::<f64>().ok());
         Some(1.0 / sizes.next()? * sizes.next()?)
     };
-    let drawn = figure(drawing).ok();
-    let ratio = drawn.and_then(|figure| figure.views.first().and_then(ratio));
-    ratio.map_or(0.0, |ratio| (PLAN - 7.0) * ratio) + 12.5
+    let Some(first) = views.first() else {
+        return 0.0;
+    };
+    let told = key
+        .iter()
+        .filter(|(letter, _, _)| first.letters.contains(letter));
+    let told = told.map(|(letter, words, _)| {
+        lines(&format!("{letter} {words}"), 10.0, true, PLAN - 4.0) * SMALL
+    });
+    let told = match how.keyed {
+        true => SMALL + KEY + told.sum::<f64>(),
+        false => 0.0,
+    };
+    (PLAN - 7.0) * ratio(first).unwrap_or_default() + 8.1 + told
 }
 
 fn block_high(block: &Block, room: Room) -> f64 {

@@ -25,7 +25,7 @@ use super::set_up::joined;
 use super::templates::{LIVE, MODULE, STYLE, Templates};
 use super::woods::{self, Wood};
 use super::writing::{self, writing};
-use super::{html, lists, machine, sheet, speech};
+use super::{html, lists, machine, screen, sheet, speech};
 use crate::cores::try_each;
 use crate::diag::{Code, Fault, Faults};
 use crate::jobs::Sheets;
@@ -297,7 +297,7 @@ fn sheets(pages: &SitePages) -> Result<Vec<Sheet>, Fault> {
         return Ok(Vec::new());
     };
     sheet::refuse_unfilled(job)?;
-    Ok(sheet::sheets(job, &pages.speech, None))
+    Ok(screen::sheets(job, &pages.speech))
 }
 
 /// What the live pages share: their script, the module packed as text, the shop's files. A page that

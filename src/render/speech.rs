@@ -83,7 +83,9 @@ fn one(block: &mut Block, speech: &Speech) {
             head.iter_mut().for_each(|cell| put(speech, cell));
             rows.iter_mut().for_each(|one| row(one, speech));
         }
-        Block::Links { rows } | Block::Contents { rows } => links(rows, speech),
+        Block::Links { rows } | Block::Contents { rows } | Block::Neighbours { rows } => {
+            links(rows, speech)
+        }
         Block::Family { name, rows, .. } => {
             put(speech, name);
             links(rows, speech);
@@ -116,7 +118,9 @@ fn one(block: &mut Block, speech: &Speech) {
                 put(speech, &mut field.hint);
             }
         }
-        Block::Live { blocks: inner, .. } => blocks(inner, speech),
+        Block::Live { blocks: inner, .. } | Block::Only { blocks: inner, .. } => {
+            blocks(inner, speech);
+        }
         Block::Drawing { speech: of, .. } => *of = speech.clone(),
         // Names of woods with their figures; entries that are in the words of the region already.
         Block::Sketch { .. } | Block::Index { .. } | Block::Entries { .. } => {}

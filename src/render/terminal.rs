@@ -142,8 +142,10 @@ impl Page {
                 }
             }
             // What is typed into a page is typed after a command here.
-            Block::Form { .. } => {}
-            Block::Live { blocks, .. } => blocks.iter().for_each(|block| self.block(block)),
+            Block::Form { .. } | Block::Neighbours { .. } => {}
+            Block::Live { blocks, .. } | Block::Only { blocks, .. } => {
+                blocks.iter().for_each(|block| self.block(block));
+            }
             Block::Done { what } => {
                 self.line("");
                 self.wrap("[ ] ", &format!("{what}."));

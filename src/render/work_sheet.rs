@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-use super::block::{Block, Running, Sheet, Step, heading};
+use super::block::{self, Block, Running, Sheet, Step, heading};
 use super::inert::slug;
 use super::pages::{LAST_CUT, bullets};
 use super::paper::{self, Room};
@@ -42,14 +42,17 @@ pub(super) fn changes(list: &Checklist) -> String {
 pub(super) fn parts(job: &Sheets, list: &Checklist, room: Option<Room>) -> Vec<Sheet> {
     let pieces: Vec<String> = list.pieces.iter().map(Piece::label).collect();
     let mut steps = set_up::steps(&list.set_up, &pieces, false);
-    let runs = match room {
-        Some(room) => runs(job, list, &mut steps, room),
-        None => std::iter::once(0..steps.len()).collect(),
+    let (runs, keyed) = match room {
+        Some(room) => {
+            let keyed = has_room_for_key(job, list, &steps, room);
+            (runs(job, list, &mut steps, (room, keyed)), keyed)
+        }
+        None => (std::iter::once(0..steps.len()).collect(), true),
     };
     let count = runs.len();
     let part = |(at, run): (usize, Range<usize>)| {
         let part = (at + 1, count);
-        let mut blocks = before(job, list, part);
+        let mut blocks = before(job, list, part, keyed);
         if room.is_none() {
             blocks.extend(bullets(LAST_CUT, &list.history));
         }
@@ -69,14 +72,33 @@ pub(super) fn parts(job: &Sheets, list: &Checklist, room: Option<Room>) -> Vec<S
     runs.into_iter().enumerate().map(part).collect()
 }
 
+/// Whether the words of a plan view's letters cost no page.
+fn has_room_for_key(job: &Sheets, list: &Checklist, steps: &[Step], room: Room) -> bool {
+    let pages = |keyed| {
+        // Pages that begin without a pause, and all pages.
+        let mut steps = steps.to_vec();
+        let parts = runs(job, list, &mut steps, (room, keyed)).len();
+        let turns = steps.iter().filter(|step| step.turn).count();
+        (turns, parts + turns)
+    };
+    let (with, without) = (pages(true), pages(false));
+    list.set_up.plan.is_some() && with.0 <= without.0 && with.1 <= without.1
+}
+
 /// Which steps stand on which part; in a part that is longer than a page, the steps that begin one
-/// are marked.
-fn runs(job: &Sheets, list: &Checklist, steps: &mut [Step], room: Room) -> Vec<Range<usize>> {
+/// are marked. A plan view has the words of its letters below it where it is `keyed`.
+fn runs(
+    job: &Sheets,
+    list: &Checklist,
+    steps: &mut [Step],
+    (room, keyed): (Room, bool),
+) -> Vec<Range<usize>> {
     let pauses: Vec<bool> = list.set_up.steps.iter().map(|step| step.pause).collect();
     let heights: Vec<f64> = steps.iter().map(|step| paper::step(step, room)).collect();
     let high = |blocks: &[Block]| paper::blocks(blocks, room);
     // Titles and heads of the parts of a split sheet; one that is not split has shorter ones.
-    let begin = |part| paper::head(&title(list, part), room) + high(&before(job, list, part));
+    let begin =
+        |part| paper::head(&title(list, part), room) + high(&before(job, list, part, keyed));
     let end = |part| high(&after(job, list, part));
     let alone = begin((1, 2)) + end((1, 2));
     let beside = Beside {
@@ -127,7 +149,12 @@ fn sheet(job: &Sheets, list: &Checklist, part: (usize, usize), blocks: Vec<Block
 }
 
 /// What stands before the steps: in full on the first part, in short on the others.
-fn before(job: &Sheets, list: &Checklist, (part, count): (usize, usize)) -> Vec<Block> {
+fn before(
+    job: &Sheets,
+    list: &Checklist,
+    (part, count): (usize, usize),
+    keyed: bool,
+) -> Vec<Block> {
     let set_up = &list.set_up;
     if part > 1 {
         return go_on(job, list, (part, count));
@@ -144,7 +171,7 @@ fn before(job: &Sheets, list: &Checklist, (part, count): (usize, usize)) -> Vec<
         blocks.extend(set_up.plan.clone().map(|drawing| Block::Drawing {
             drawing,
             speech: Speech::default(),
-            beside: true,
+            beside: Some(block::Beside { keyed }),
         }));
         blocks.push(settings);
     }

@@ -1,5 +1,5 @@
-//! Room in the figures: whatever the lengths and however long their labels, no two labels meet and
-//! nothing leaves the frame; and a sheet that can be filled can be drawn.
+//! Room in the figures: whatever the lengths and however long their labels, no two labels meet, no
+//! line runs through one and nothing leaves the frame; and a sheet that can be filled can be drawn.
 
 use std::collections::BTreeMap;
 
@@ -35,36 +35,47 @@ fn labels(svg: &str) -> Vec<[f64; 4]> {
         .collect()
 }
 
+/// Middle and radius of every circle of a picture.
+fn rounds(svg: &str) -> Vec<(f64, f64, f64)> {
+    let circles = svg.split("<circle ").skip(1);
+    let read = |circle: &str, name: &str| -> f64 {
+        let value = circle.split(&format!("{name}=\"")).nth(1).unwrap();
+        value.split('"').next().unwrap().parse().unwrap()
+    };
+    circles
+        .map(|circle| (read(circle, "cx"), read(circle, "cy"), read(circle, " r")))
+        .collect()
+}
+
 /// The outermost places of every circle of a picture.
 fn circles(svg: &str) -> Vec<(f64, f64)> {
-    let circles = svg.split("<circle ").skip(1);
-    let ends = circles.map(|circle| {
-        let read = |name: &str| -> f64 {
-            let value = circle.split(&format!("{name}=\"")).nth(1).unwrap();
-            value.split('"').next().unwrap().parse().unwrap()
-        };
-        let (x, y, radius) = (read("cx"), read("cy"), read(" r"));
-        [(x - radius, y - radius), (x + radius, y + radius)]
-    });
+    let ends = rounds(svg).into_iter();
+    let ends = ends.map(|(x, y, radius)| [(x - radius, y - radius), (x + radius, y + radius)]);
     ends.flatten().collect()
 }
 
-/// The texts that stand in a picture.
-fn texts(svg: &str) -> Vec<&str> {
-    let texts = svg
-        .split("</text>")
-        .filter_map(|part| part.rsplit_once('>'));
-    texts
-        .map(|(_, text)| text)
-        .filter(|text| !text.is_empty())
-        .collect()
+/// The texts that stand in a picture; one in several lines is one text.
+fn texts(svg: &str) -> Vec<String> {
+    let texts = svg.split("<text ").skip(1).map(|rest| {
+        let inner = rest.split("</text>").next().unwrap();
+        let (_, inner) = inner.split_once('>').unwrap();
+        let parts = inner
+            .split('<')
+            .map(|part| part.rsplit('>').next().unwrap());
+        parts.collect::<String>()
+    });
+    texts.filter(|text| !text.is_empty()).collect()
 }
 
 /// Every place that a line of a picture runs to.
 fn corners(svg: &str) -> Vec<(f64, f64)> {
     let paths = svg.split(" d=\"").skip(1);
     let paths = paths.map(|path| path.split('"').next().unwrap());
-    let places = paths.flat_map(|path| path.split(['M', 'L', 'Z']));
+    paths.flat_map(corners_of).collect()
+}
+
+fn corners_of(path: &str) -> Vec<(f64, f64)> {
+    let places = path.split(['M', 'L', 'Z']);
     let places = places.filter(|place| !place.is_empty());
     places
         .map(|place| {
@@ -72,6 +83,68 @@ fn corners(svg: &str) -> Vec<(f64, f64)> {
             (x.parse().unwrap(), y.parse().unwrap())
         })
         .collect()
+}
+
+/// Every line of a picture, from corner to corner; what only wipes a line out again is none.
+fn lines(svg: &str) -> Vec<[(f64, f64); 2]> {
+    let mut all = Vec::new();
+    for path in svg.split("<path ").skip(1) {
+        let (attributes, rest) = path.split_once("d=\"").unwrap();
+        if attributes.contains("stroke=\"#fff\"") {
+            continue;
+        }
+        for part in rest.split('"').next().unwrap().split('M').skip(1) {
+            let open = part.trim_end_matches('Z');
+            let mut points: Vec<(f64, f64)> = corners_of(open);
+            if open.len() < part.len() {
+                points.push(points[0]);
+            }
+            all.extend(points.windows(2).map(|pair| [pair[0], pair[1]]));
+        }
+    }
+    all
+}
+
+/// Whether a line has a part inside a box: walked in steps of a quarter of a dot.
+fn crosses(of: &[f64; 4], [from, to]: [(f64, f64); 2]) -> bool {
+    let aside = from.0.max(to.0) <= of[0] || from.0.min(to.0) >= of[2];
+    if aside || from.1.max(to.1) <= of[1] || from.1.min(to.1) >= of[3] {
+        return false;
+    }
+    let long = libm::hypot(to.0 - from.0, to.1 - from.1);
+    let steps = (long * 4.0).ceil().max(1.0) as u32;
+    (0..=steps).any(|step| {
+        let part = f64::from(step) / f64::from(steps);
+        let (x, y) = (
+            from.0 + (to.0 - from.0) * part,
+            from.1 + (to.1 - from.1) * part,
+        );
+        // Numbers are written to a hundredth.
+        let edge = 0.02;
+        x > of[0] + edge && x < of[2] - edge && y > of[1] + edge && y < of[3] - edge
+    })
+}
+
+/// Whether a circle's line has a part inside a box: some of the box is nearer to its middle than the
+/// line, and some is farther.
+fn circle_crosses(of: &[f64; 4], (x, y, radius): (f64, f64, f64)) -> bool {
+    let nearest = libm::hypot(x.clamp(of[0], of[2]) - x, y.clamp(of[1], of[3]) - y);
+    let across = (x - of[0]).abs().max((of[2] - x).abs());
+    let farthest = libm::hypot(across, (y - of[1]).abs().max((of[3] - y).abs()));
+    nearest < radius && radius < farthest
+}
+
+/// The lines of a picture that run through its words.
+fn through_words(svg: &str) -> Vec<String> {
+    let (lines, rounds) = (lines(svg), rounds(svg));
+    let labels = labels(svg);
+    let crossed = labels.iter().flat_map(|label| {
+        let lines = lines.iter().filter(|line| crosses(label, **line));
+        let rounds = rounds.iter().filter(|round| circle_crosses(label, **round));
+        let lines = lines.map(move |line| format!("{line:?} through {label:?}"));
+        lines.chain(rounds.map(move |round| format!("{round:?} through {label:?}")))
+    });
+    crossed.collect()
 }
 
 fn has_room(shape: &str, view: &View) -> Result<(), TestCaseError> {
@@ -90,6 +163,8 @@ fn has_room(shape: &str, view: &View) -> Result<(), TestCaseError> {
             prop_assert!(apart, "{shape}, {}: {one:?} {other:?}", view.title);
         }
     }
+    let crossed = through_words(&view.svg);
+    prop_assert!(crossed.is_empty(), "{shape}, {}: {crossed:?}", view.title);
     for (x, y) in corners(&view.svg).into_iter().chain(circles(&view.svg)) {
         let inside = (0.0..=width).contains(&x) && (0.0..=height).contains(&y);
         prop_assert!(
@@ -259,8 +334,72 @@ fn divisions() -> impl Strategy<Value = Drawing> {
     })
 }
 
+/// A plan view with values as a shop shows them: in mm or in decimal inches, from a tenth of a
+/// millimetre to five metres, or as a fraction with its remainder.
+fn plans_as_shown() -> impl Strategy<Value = Drawing> {
+    let all = fixture::every_drawing();
+    let plans: Vec<Drawing> = all.into_iter().filter(|one| one.plan.is_some()).collect();
+    let shown = prop_oneof![
+        (0.1..5000.0_f64).prop_map(|mm| format!("{mm:.2} mm")),
+        (0.004..196.0_f64).prop_map(|inch| format!("{inch:.3} in")),
+        (0..196_u32, 1..64_u32, 1..15_u32)
+            .prop_map(|(whole, parts, rest)| format!("{whole} {parts}/64 + 0.{rest:03} in")),
+    ];
+    let values = prop::collection::vec(shown, 12);
+    (prop::sample::select(plans), values).prop_map(|(mut plan, values)| {
+        for ((_, shown), value) in plan.lengths.values_mut().zip(values) {
+            *shown = value;
+        }
+        plan
+    })
+}
+
+/// Which of the words of a plan view stand in it: all that its examples show have found a place.
+#[test]
+fn no_word_of_the_examples_is_left_out() {
+    for plan in fixture::every_drawing()
+        .into_iter()
+        .filter(|one| one.plan.is_some())
+    {
+        let of = plan.plan.as_ref().unwrap();
+        let whole = &figure(&plan).unwrap().views[0];
+        let texts = texts(&whole.svg);
+        let mut wanted = vec!["person".to_owned()];
+        wanted.extend(of.down.iter().map(|face| format!("{face} down")));
+        let hands = plan.lengths.contains_key("hands");
+        wanted.extend(hands.then(|| "no hands".to_owned()));
+        let feed = !matches!(of.guide, faceside::procedure::Guide::Cramped);
+        wanted.extend(feed.then(|| "feed".to_owned()));
+        for word in wanted {
+            assert!(
+                texts.contains(&word),
+                "{}, {:?}: {word}: {texts:?}",
+                of.machine,
+                of.guide
+            );
+        }
+    }
+}
+
+/// A line drawn through a label, and one beside it.
+#[test]
+fn a_line_through_a_word_is_noticed() {
+    let plan = fixture::every_drawing()
+        .into_iter()
+        .find(|one| one.plan.is_some());
+    let svg = figure(&plan.unwrap()).unwrap().views[0].svg.clone();
+    assert_eq!(through_words(&svg), Vec::<String>::new());
+    let [left, top, right, _] = labels(&svg)[0];
+    let with = |x: f64| {
+        let line = format!("<path d=\"M{x} {}L{x} {}\"/></svg>", top - 2.0, top + 17.0);
+        through_words(&svg.replace("</svg>", &line)).len()
+    };
+    assert_eq!(with(f64::midpoint(left, right)), 1);
+    assert_eq!(with(left), 0);
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn a_machine_from_above_has_room(plan in plans()) {
@@ -272,6 +411,22 @@ proptest! {
                 }
             }
             Err(fault) => prop_assert_eq!(fault.code, faceside::diag::Code::OUT_OF_RANGE),
+        }
+    }
+
+    /// On paper a plan view has no values beside it: each dimension says its own.
+    #[test]
+    fn every_dimension_of_a_plan_view_says_its_value(plan in plans_as_shown()) {
+        let drawn = figure(&plan).unwrap();
+        for view in &drawn.views {
+            let texts = texts(&view.svg);
+            prop_assert!(!view.letters.is_empty() || view.title.starts_with("Thicknesser"));
+            for letter in &view.letters {
+                let of_it = drawn.key.iter().filter(|(one, _, _)| one == letter);
+                let said = of_it.clone().any(|(_, _, shown)| texts.contains(&format!("{letter} {shown}")));
+                prop_assert!(said, "{}: {letter}: {texts:?}", view.title);
+            }
+            has_room("plan", view)?;
         }
     }
 

@@ -174,7 +174,7 @@ type PlanOf = (
 );
 
 /// A plan view of every machine and every guide.
-const PLANS: [PlanOf; 15] = [
+const PLANS: [PlanOf; 16] = [
     (
         "router-table",
         "through-groove",
@@ -294,6 +294,14 @@ const PLANS: [PlanOf; 15] = [
         "face side",
         "edge",
         "stop_near 494 cutter 250 hands 300 long 494 across 90",
+    ),
+    (
+        "hand-router",
+        "through-groove",
+        Guide::Straightedge,
+        "outside face",
+        "",
+        "edge_near 69 cutter 12 long 320 across 1800",
     ),
 ];
 

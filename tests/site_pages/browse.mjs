@@ -1,6 +1,6 @@
 // Opens pages of the site in headless Chromium and writes what is wrong with each, as JSON.
 // Arguments: folder with node_modules, folder of the site, what to look for (`looks`, `overlaps`,
-// `keys`), names of pages.
+// `keys`, `A4`, `Letter`), names of pages.
 import { createRequire } from 'node:module';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -29,6 +29,9 @@ const looks = {
   ],
   overlaps: [[1280, 'light', 'screen', none]],
   keys: [[820, 'light', 'screen', none]],
+  // Sheets, which have margins of their own that leave as much.
+  A4: [[680, 'light', 'print', none]],
+  Letter: [[702, 'light', 'print', none]],
 }[wanted];
 
 const browser = await chromium.launch({

@@ -115,6 +115,7 @@ pub(super) const LETTERS: &[(&str, &str, &str)] = &[
         "F",
         "fence or carriage to the near side of the tool",
     ),
+    ("edge_near", "F", "straightedge to the left wall of the cut"),
     ("hands", "H", "hands stay away from the tool, at least"),
     ("stop_left", "L", "stop block at the left to the cutter"),
     ("stop_right", "R", "stop block at the right to the cutter"),

@@ -6,8 +6,8 @@ use super::svg::{Dimension, Edge, Picture};
 use crate::diag::{Code, Fault};
 use crate::procedure::{Drawing, Plan};
 
-/// Longest label, in characters; a fraction with its remainder takes 17.
-const LONGEST: usize = 20;
+/// Longest label, in characters: that of the largest length, and of a fraction with its remainder.
+const LONGEST: usize = 26;
 
 /// The lengths of one drawing.
 pub(super) struct Measures<'a> {

@@ -17,6 +17,7 @@ mod halving;
 mod hatch;
 mod housing;
 mod keyed_mitre;
+mod lettering;
 mod letters;
 mod measures;
 mod note;
@@ -27,6 +28,7 @@ mod plan_machine;
 mod plan_notes;
 mod plan_words;
 mod rebate;
+mod runs;
 mod scribed;
 mod section;
 mod sketch;
@@ -52,6 +54,8 @@ pub struct View {
     pub says: String,
     /// The picture.
     pub svg: String,
+    /// The letters in it.
+    pub letters: Vec<String>,
     /// Whether it wants 90 mm of paper for its letters to be read; others want 52 mm.
     pub wide: bool,
 }

@@ -1,14 +1,22 @@
-//! Words and marks inside a drawing: each at the first of its places where it hides nothing.
+//! Words and marks inside a drawing: each at the first of its places where it hides nothing and no
+//! line runs through it, in one line if it can be, else broken at its blanks; where there is none,
+//! thin lines are broken for it.
 //!
-//! Two notes never meet; a note that finds no place off the lines stands across a line rather than
-//! nowhere, and one that finds no free place at all is left out, since the words beside the picture
-//! say the same.
+//! Two notes never meet; a note that finds no such place is left out, since the words beside the
+//! picture say the same.
 
 use std::fmt::Write;
 
-use super::super::inert::markup;
-use super::svg::{Frame, Point, Shape, TYPE, label_width, number};
+use super::lettering::{Ground, Run, Words, are_apart, around, grown, meets};
+use super::svg::{Bound, Frame, Point, Shape, TYPE, number};
 use crate::units::Angle;
+
+/// Free around a note.
+const CLEAR: f64 = 1.5;
+/// Between two notes.
+const APART: f64 = 5.0;
+/// By how much it is moved to look for a place.
+const STEP: f64 = TYPE * 0.75;
 
 /// What a note is.
 pub(super) enum Said {
@@ -19,61 +27,115 @@ pub(super) enum Said {
     },
 }
 
+/// One of the forms that a note may take.
+enum Form {
+    Words(Words),
+    FaceMark { under: bool },
+}
+
 impl Said {
+    /// Its forms, the best first.
+    fn forms(&self) -> Vec<Form> {
+        match self {
+            Self::Word(word) => Words::ways(word).into_iter().map(Form::Words).collect(),
+            Self::FaceMark { under } => vec![Form::FaceMark { under: *under }],
+        }
+    }
+}
+
+impl Form {
     fn size(&self) -> (f64, f64) {
         match self {
-            Self::Word(word) => (label_width(word), TYPE),
+            Self::Words(words) => words.size(),
             Self::FaceMark { .. } => (32.0, 28.0),
         }
     }
 }
 
-/// Left, top, right, bottom.
-type Ground = [f64; 4];
+/// A note in its place.
+pub(super) struct Noted {
+    form: Form,
+    middle: Point,
+}
 
-/// Draws the notes among shapes.
-pub(super) fn place(out: &mut String, frame: &Frame, shapes: &[Shape]) {
+impl Noted {
+    /// The ground that it takes.
+    pub(super) fn ground(&self) -> Ground {
+        around(self.middle, self.form.size())
+    }
+
+    /// Draws it.
+    pub(super) fn draw(&self, out: &mut String) {
+        match &self.form {
+            Form::Words(words) => words.write(out, self.middle),
+            Form::FaceMark { under } => face_mark(out, self.middle, *under),
+        }
+    }
+}
+
+/// Finds the notes among shapes their places, clear of all lines or, where there is no such place, of
+/// those that may not be broken.
+pub(super) fn placed(
+    frame: &Frame,
+    shapes: &[Shape],
+    (firm, thin): (&[Run], &[Run]),
+) -> Vec<Noted> {
     let mut taken: Vec<Ground> = shapes.iter().filter_map(|one| ground(frame, one)).collect();
-    let lines: Vec<(Point, Point)> = shapes.iter().flat_map(|one| lines(frame, one)).collect();
     let (least, most) = (frame.at(frame.least), frame.at(frame.most));
+    let mut notes = Vec::new();
     for shape in shapes {
-        let (middles, said) = match shape {
-            Shape::Note(middles, said) => (middles, said),
+        let (middles, said, within) = match shape {
+            Shape::Note(middles, said, within) => (middles, said, within),
             Shape::Keep(points) => {
                 taken.push(bounds(frame, points, 0.0));
                 continue;
             }
             _ => continue,
         };
-        let (wide, high) = said.size();
-        let around = |(x, y): Point| {
-            let (x, y) = (x - wide / 2.0, y - high / 2.0);
-            [x, y, x + wide, y + high]
-        };
-        let free = |place: &Ground| {
+        let places: Vec<Point> = shifted(middles.iter().map(|middle| frame.at(*middle)).collect());
+        let fits = |middle: &Point, form: &Form, lines: &[&[Run]]| {
+            let place = around(*middle, form.size());
             let inside = place[0] >= least.0 && place[1] >= least.1;
             let inside = inside && place[2] <= most.0 && place[3] <= most.1;
-            inside && taken.iter().all(|one| are_apart(one, place))
+            let wanted = grown(&place, CLEAR);
+            inside
+                && taken.iter().all(|one| are_apart(one, &place))
+                && within.iter().all(|one| is_kept(frame, one, *middle))
+                && !lines
+                    .iter()
+                    .copied()
+                    .flatten()
+                    .any(|line| meets(&wanted, *line))
         };
-        let clear = |place: &Ground| !lines.iter().any(|line| meets(place, *line));
-        let places: Vec<Point> = shifted(middles.iter().map(|middle| frame.at(*middle)).collect());
-        let free: Vec<Point> = (places.into_iter())
-            .filter(|place| free(&around(*place)))
-            .collect();
-        let best = free.iter().find(|place| clear(&around(**place)));
-        if let Some(place) = best.or(free.first()).copied() {
-            taken.push(around(place));
-            match said {
-                Said::Word(word) => label(out, word, (place.0, place.1 + TYPE * 0.3)),
-                Said::FaceMark { under } => face_mark(out, place, *under),
-            }
-        }
+        let clear_of = |lines: &[&[Run]]| {
+            said.forms().into_iter().find_map(|form| {
+                let found = places.iter().find(|place| fits(place, &form, lines));
+                let middle = *found?;
+                Some(Noted { form, middle })
+            })
+        };
+        let found = clear_of(&[firm, thin]).or_else(|| clear_of(&[firm]));
+        taken.extend(found.iter().map(|one| grown(&one.ground(), APART)));
+        notes.extend(found);
     }
+    notes
+}
+
+/// Whether a place is on the wanted side of a bound. A ray from it to the right meets the sides of
+/// what it is inside of an odd number of times.
+fn is_kept(frame: &Frame, bound: &Bound, (x, y): Point) -> bool {
+    let corners: Vec<Point> = bound.corners.iter().map(|one| frame.at(*one)).collect();
+    let next = corners.iter().cycle().skip(1);
+    let met = corners.iter().zip(next).filter(|(from, to)| {
+        let passes = (from.1 > y) != (to.1 > y);
+        passes && from.0 + (to.0 - from.0) * (y - from.1) / (to.1 - from.1) > x
+    });
+    (met.count() % 2 == 1) == bound.inside
 }
 
 /// The places as they are, then a little to every side of them.
 fn shifted(places: Vec<Point>) -> Vec<Point> {
-    let steps = [0.0, -1.0, 1.0, -2.0, 2.0].map(|step| step * TYPE * 0.7);
+    let steps = [0.0, -1.0, 1.0, -2.0, 2.0, -3.0, 3.0].map(|step| step * STEP);
     let shifts = steps
         .iter()
         .flat_map(|y| steps.iter().map(move |x| (*x, *y)));
@@ -119,49 +181,6 @@ fn bounds(frame: &Frame, points: &[Point], more: f64) -> Ground {
     })
 }
 
-fn are_apart(one: &Ground, other: &Ground) -> bool {
-    let beside = one[2] <= other[0] || other[2] <= one[0];
-    beside || one[3] <= other[1] || other[3] <= one[1]
-}
-
-/// The lines that a note keeps off where it can.
-fn lines(frame: &Frame, shape: &Shape) -> Vec<(Point, Point)> {
-    let ring = |points: &[Point]| {
-        let next = points.iter().cycle().skip(1);
-        let pairs = points.iter().zip(next);
-        pairs
-            .map(|(from, to)| (frame.at(*from), frame.at(*to)))
-            .collect()
-    };
-    match shape {
-        Shape::Outline(points) | Shape::Phantom(points) | Shape::Cut(points, _) => ring(points),
-        Shape::Centre(from, to) | Shape::Hidden(from, to) | Shape::Broken(from, to) => {
-            vec![(frame.at(*from), frame.at(*to))]
-        }
-        _ => Vec::new(),
-    }
-}
-
-/// Whether a line runs into a rectangle: what of it lies between the sides is not empty.
-fn meets(ground: &Ground, (from, to): (Point, Point)) -> bool {
-    let (mut begin, mut end) = (0.0_f64, 1.0_f64);
-    for (at, step, low, high) in [
-        (from.0, to.0 - from.0, ground[0], ground[2]),
-        (from.1, to.1 - from.1, ground[1], ground[3]),
-    ] {
-        if step.abs() < 1e-9 {
-            if at <= low || at >= high {
-                return false;
-            }
-            continue;
-        }
-        let (one, other) = ((low - at) / step, (high - at) / step);
-        begin = begin.max(one.min(other));
-        end = end.min(one.max(other));
-    }
-    begin < end
-}
-
 /// The joiner's loop, drawn as a curve that crosses itself.
 fn face_mark(out: &mut String, middle: Point, under: bool) {
     let dashes = if under { "4 2.5" } else { "none" };
@@ -177,20 +196,4 @@ fn face_mark(out: &mut String, middle: Point, under: bool) {
         let _ = write!(out, "{command}{} {}", number(x), number(y));
     }
     out.push_str("\"/>");
-}
-
-/// A label on a white ground, so that no line runs through it.
-pub(super) fn label(out: &mut String, text: &str, middle: Point) {
-    let width = label_width(text);
-    let _ = write!(
-        out,
-        "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{TYPE}\" fill=\"#fff\" stroke=\"none\"/>\
-         <text x=\"{}\" y=\"{}\" text-anchor=\"middle\" fill=\"#000\" stroke=\"none\">{}</text>",
-        number(middle.0 - width / 2.0),
-        number(middle.1 - TYPE * 0.8),
-        number(width),
-        number(middle.0),
-        number(middle.1),
-        markup(text)
-    );
 }

@@ -2,7 +2,7 @@
 //! guard, and the place that hands stay out of; beside it the tool enlarged.
 //!
 //! All is reckoned in one frame (`plan_machine.rs`), from `fence` (F, to the tool's axis),
-//! `fence_edge` (F, to its far edge) or `fence_near` (F, to its near side); `cutter` (d), `long` and
+//! `fence_edge` (F, to its far edge), `fence_near` or `edge_near` (F, to its near side); `cutter` (d), `long` and
 //! `across` (the work along and across the feed), `table` (across the feed); where they are known
 //! `hands` (H), the stops, `height` and `kerf` of a saw, and the fence of another pass.
 
@@ -65,7 +65,7 @@ impl<'a> Scene<'a> {
             return Err(Fault::error(Code::UNKNOWN_NAME, message)
                 .hint(format!("use one of {}", kinds().join(", "))));
         };
-        let names = ["fence", "fence_edge", "fence_near"];
+        let names = ["fence", "fence_edge", "fence_near", "edge_near"];
         let fence = names.into_iter().find(|name| measures.has(name));
         let (long, across) = (measures.mm("long")?, measures.mm("across")?);
         let hands = measures.optional("hands")?;
@@ -80,7 +80,10 @@ impl<'a> Scene<'a> {
             long,
             across,
             hands,
-            unit: hands.unwrap_or((across * 0.6).max(40.0)),
+            unit: hands.unwrap_or(match machine.held {
+                Some(_) => (long * 0.5).max(40.0),
+                None => (across * 0.6).max(40.0),
+            }),
         })
     }
 
@@ -117,7 +120,8 @@ impl<'a> Scene<'a> {
     fn area(&self, work: (Point, Point)) -> Result<(Point, Point), Fault> {
         let stop = |name: &str| Ok::<f64, Fault>(self.measures.optional(name)?.unwrap_or(0.0));
         let around = self.unit * 1.12;
-        let front = self.most.1.max(0.0) + around;
+        // The person stands below the line that hands stay outside of.
+        let front = self.most.1.max(0.0) + around + self.unit * 0.2;
         let front = match self.plan.guide {
             Guide::Cramped if self.machine.tool == Tool::Chop => {
                 self.across * 1.3 + self.unit * 0.3
@@ -139,7 +143,7 @@ impl<'a> Scene<'a> {
             _ => left,
         };
         let behind = match self.plan.guide {
-            Guide::Sled | Guide::Carrier | Guide::Gauge | Guide::Carriage => {
+            Guide::Sled | Guide::Carrier | Guide::Gauge | Guide::Carriage | Guide::Straightedge => {
                 (work.1.0 + self.unit * 0.7).min(self.unit * 4.0)
             }
             _ => 0.0,
@@ -151,7 +155,13 @@ impl<'a> Scene<'a> {
         if self.machine.quarter {
             let right = right + self.unit * 0.25;
             let wide = (left + right) * QUARTER.0 / QUARTER.1;
-            let back = back.max(wide * 0.16);
+            // As wide as the word in it.
+            let word = if self.plan.guide == Guide::Carriage {
+                0.33
+            } else {
+                0.16
+            };
+            let back = back.max(wide * word);
             let more = (wide - front - back).max(0.0);
             return Ok(((-left, -back), (right, front + more)));
         }
@@ -168,8 +178,11 @@ impl<'a> Scene<'a> {
         self.draw_work(&mut sketch, work);
         self.draw_tool(&mut sketch, work);
         self.draw_stops(&mut sketch, work)?;
-        self.draw_zone(&mut sketch);
+        if let Some(zone) = self.zone(sketch.area()) {
+            sketch.phantom(&zone);
+        }
         self.draw_words(&mut sketch, work);
+        self.draw_guard(&mut sketch);
         self.draw_face(&mut sketch, work);
         if let Some(name) = self.fence {
             let to = self.fence_end(name);
@@ -224,7 +237,7 @@ impl<'a> Scene<'a> {
                 let low = (self.most.1 + unit * 1.5).min(most.1);
                 sketch.phantom(&boxed((end, high), (to, low)));
             }
-            Guide::Fence | Guide::Cramped | Guide::Rollers => {}
+            Guide::Fence | Guide::Cramped | Guide::Rollers | Guide::Straightedge => {}
         }
     }
 
@@ -241,6 +254,7 @@ impl<'a> Scene<'a> {
         }
         let word = match self.plan.guide {
             Guide::Carriage => "carriage",
+            Guide::Straightedge => "straightedge",
             _ => "fence",
         };
         let places = [0.75, 0.6, 0.4, 0.9].map(|at| (least.0 * at, least.1 / 2.0));
@@ -303,6 +317,12 @@ impl<'a> Scene<'a> {
             }
         }
         self.draw_turns(sketch, middle, size / 2.0);
+    }
+
+    /// What stands over the tool, with its name.
+    fn draw_guard(&self, sketch: &mut Sketch) {
+        let (least, most) = (self.least, self.most);
+        let middle = f64::midpoint(least.0, most.0);
         let around = self.unit * 0.13;
         let high = if self.has_fence() {
             (least.1 - around).max(0.0)
@@ -319,8 +339,11 @@ impl<'a> Scene<'a> {
         let mut places: Vec<Point> = [0.5, 1.0, 0.2]
             .map(|at| (beside, over[0].1 + (over[2].1 - over[0].1) * at))
             .to_vec();
-        places.push((middle.0, over[2].1 + step));
-        places.push((middle.0, over[0].1 - step));
+        if self.machine.quarter {
+            places.insert(0, (middle, over[2].1 + self.unit * 0.3));
+        }
+        places.push((middle, over[2].1 + step));
+        places.push((middle, over[0].1 - step));
         places.push((beside - self.unit * 0.3, over[2].1));
         places.push((over[1].0 + self.unit * 0.35, over[2].1));
         sketch.note(&places, guard(&self.plan.machine, &self.plan.operation));
@@ -378,10 +401,9 @@ impl<'a> Scene<'a> {
         Ok(())
     }
 
-    /// The line around the tool that hands stay outside of.
-    fn draw_zone(&self, sketch: &mut Sketch) {
-        let Some(hands) = self.hands else { return };
-        let (least, most) = sketch.area();
+    /// The corners of the line around the tool that hands stay outside of.
+    pub(super) fn zone(&self, (least, most): (Point, Point)) -> Option<Vec<Point>> {
+        let hands = self.hands?;
         let mut points = Vec::new();
         let (left, right) = if self.machine.tool == Tool::Round {
             let middle = f64::midpoint(self.least.0, self.most.0);
@@ -411,8 +433,7 @@ impl<'a> Scene<'a> {
             let y = y.clamp(top, most.1);
             (x.clamp(least.0, most.0), y)
         });
-        let kept: Vec<Point> = kept.collect();
-        sketch.phantom(&kept);
+        Some(kept.collect())
     }
 
     /// Whether the work is fed.
@@ -447,6 +468,7 @@ fn tool(
             let radius = measures.mm("cutter")? / 2.0;
             let axis = match fence {
                 Some("fence_edge") => from - radius,
+                Some("edge_near") => from + radius,
                 _ => from,
             };
             Ok(((-radius, axis - radius), (radius, axis + radius)))

@@ -48,6 +48,8 @@ pub(super) struct Machine {
     pub(super) turns: Turns,
     /// What the guide is called where it is not a fence.
     pub(super) stands: &'static str,
+    /// What holds it, where it moves itself, from left to right, and the work lies still.
+    pub(super) held: Option<&'static str>,
     /// The tool and its rotation, in words.
     pub(super) tool_says: &'static str,
     /// The feed, in words.
@@ -55,13 +57,14 @@ pub(super) struct Machine {
 }
 
 /// All of them.
-const MACHINES: [Machine; 8] = [
+const MACHINES: [Machine; 9] = [
     Machine {
         kind: "router-table",
         title: "Router table, from above",
         quarter: false,
         tool: Tool::Round,
         turns: Turns::Against,
+        held: None,
         stands: "The fence is behind the cutter, the person in front",
         tool_says: "The cutter turns against the clock: its edge runs from left to right on the \
                     side of the person",
@@ -73,6 +76,7 @@ const MACHINES: [Machine; 8] = [
         quarter: true,
         tool: Tool::Blade,
         turns: Turns::Over,
+        held: None,
         stands: "The person is in front, beside the line of the blade",
         tool_says: "The upper teeth run toward the person, the front teeth down; the thickness of \
                     the blade is not to scale unless the head is built up to a width",
@@ -84,6 +88,7 @@ const MACHINES: [Machine; 8] = [
         quarter: true,
         tool: Tool::Band,
         turns: Turns::Unseen,
+        held: None,
         stands: "The person is in front",
         tool_says: "The blade runs down through the table, teeth toward the person; its width and \
                     thickness are not to scale",
@@ -95,6 +100,7 @@ const MACHINES: [Machine; 8] = [
         quarter: false,
         tool: Tool::Chop,
         turns: Turns::Unseen,
+        held: None,
         stands: "The fence is behind the work, the person in front",
         tool_says: "The blade comes down across the work; seen from the left it turns with the \
                     clock; its thickness is not to scale",
@@ -106,6 +112,7 @@ const MACHINES: [Machine; 8] = [
         quarter: false,
         tool: Tool::Block,
         turns: Turns::Over,
+        held: None,
         stands: "The fence is behind the work, the person in front, the infeed table on the right",
         tool_says: "The knives on top of the block run from left to right; its diameter is not to \
                     scale",
@@ -117,6 +124,7 @@ const MACHINES: [Machine; 8] = [
         quarter: false,
         tool: Tool::Block,
         turns: Turns::Unseen,
+        held: None,
         stands: "The infeed is on the right; the person stands aside of the line of feed",
         tool_says: "The block turns above the work under its hood, its lower knives from left to \
                     right; its diameter is not to scale",
@@ -128,6 +136,7 @@ const MACHINES: [Machine; 8] = [
         quarter: false,
         tool: Tool::Round,
         turns: Turns::With,
+        held: None,
         stands: "The fence is behind the drill, the person in front",
         tool_says: "The drill turns with the clock",
         feed_says: "The work does not move: it is cramped to the fence, its mark under the drill",
@@ -138,9 +147,23 @@ const MACHINES: [Machine; 8] = [
         quarter: false,
         tool: Tool::Chisel,
         turns: Turns::Unseen,
+        held: None,
         stands: "The fence is behind the chisel, the person in front",
         tool_says: "The bit turns inside the chisel",
         feed_says: "The work is cramped for each hole; the handwheel moves it along the fence",
+    },
+    Machine {
+        kind: "hand-router",
+        title: "Hand-held router, from above",
+        quarter: false,
+        tool: Tool::Round,
+        turns: Turns::With,
+        held: Some("both hands on the handles"),
+        stands: "The straightedge is on the far side of the router, the person in front",
+        tool_says: "The cutter turns with the clock: its edge runs from right to left on the side of the \
+                    person",
+        feed_says: "The router is fed from left to right; the work does not move: it is cramped to \
+                    the bench, the straightedge to the work",
     },
 ];
 
@@ -165,6 +188,7 @@ pub(super) fn guard(machine: &str, operation: &str) -> &'static str {
         ("jointer", _) => "bridge guard",
         ("thicknesser", _) => "hood",
         ("mortiser", _) => "chuck cover",
+        ("hand-router", _) => "chip guard",
         _ => "guard",
     }
 }

@@ -2,8 +2,9 @@
 
 use super::plan::Scene;
 use super::plan_machine::Tool;
+use super::section::boxed;
 use super::sketch::Sketch;
-use super::svg::Point;
+use super::svg::{Bound, Point};
 use crate::procedure::Guide;
 
 impl Scene<'_> {
@@ -17,21 +18,7 @@ impl Scene<'_> {
             f64::midpoint(top, bottom.min(most.1)),
         );
         if self.moves() {
-            let (wide, high) = (most.0 - least.0, most.1 - least.1);
-            let low = most.1 - high * 0.05;
-            let (tail, tip) = (most.0 - wide * 0.03, most.0 - wide * 0.18);
-            sketch.arrow(&[(tail, low), (tip, low)]);
-            let beside = f64::midpoint(tail, tip);
-            let step = high * 0.08;
-            sketch.note(
-                &[
-                    (beside, low - step),
-                    (tip - wide * 0.09, low),
-                    (tip - wide * 0.1, low - step),
-                    (beside, low - 2.0 * step),
-                ],
-                "feed",
-            );
+            self.draw_feed(sketch);
         }
         let places = if self.machine.quarter {
             [0.75, 0.6, 0.9].map(|at| (most.0 - unit * 0.1, most.1 * at))
@@ -42,7 +29,24 @@ impl Scene<'_> {
             };
             ats.map(|at| (least.0 + (most.0 - least.0) * at, most.1))
         };
-        sketch.note(&places, "person");
+        let on_work = |inside| Bound {
+            corners: boxed((from, top), (to, bottom.min(most.1))).to_vec(),
+            inside,
+        };
+        let zone = self.zone((least, most));
+        let in_zone = |inside| {
+            let corners = zone.clone().into_iter();
+            corners.map(move |corners| Bound { corners, inside })
+        };
+        let aside: Vec<Bound> = in_zone(false).chain([on_work(false)]).collect();
+        sketch.note_in(&places, "person", &aside);
+        if let Some(held) = self.machine.held {
+            let low = self.most.1 + unit * 0.4;
+            sketch.note(
+                &[(self.least.0, low), (self.least.0, low + unit * 0.2)],
+                held,
+            );
+        }
         if self.hands.is_some() {
             let low = self.most.1.max(0.0) + unit * 0.55;
             let middle = f64::midpoint(self.least.0, self.most.0);
@@ -54,14 +58,16 @@ impl Scene<'_> {
                 (self.most.0 + unit * 0.5, self.most.1 * 0.5),
                 (self.least.0 - unit * 0.5, self.most.1 * 0.5),
             ];
-            sketch.note(&places, "no hands");
+            sketch.note_in(&places, "no hands", &in_zone(true).collect::<Vec<_>>());
+            let free: Vec<Bound> = in_zone(false).collect();
             let hands = self.hands.unwrap_or(unit);
             let (beyond, low) = (self.most.0 + hands * 1.25, bottom.min(hands) / 2.0);
             if self.plan.guide == Guide::Gauge {
                 let on = (end + unit * 0.11, self.most.1 + hands * 1.15);
-                sketch.note(&[on, (on.0, on.1 + unit * 0.2)], "hands");
+                sketch.note_in(&[on, (on.0, on.1 + unit * 0.2)], "hands", &free);
             } else if self.moves() && end > beyond {
-                sketch.note(&[(beyond, low), (beyond + unit * 0.2, low)], "hands");
+                let places = [(beyond, low), (beyond + unit * 0.2, low)];
+                sketch.note_in(&places, "hands", &free);
             }
         }
         let word = match self.plan.guide {
@@ -74,12 +80,37 @@ impl Scene<'_> {
         sketch.note(&places, word);
     }
 
+    /// The arrow of the feed and its word.
+    fn draw_feed(&self, sketch: &mut Sketch) {
+        let (least, most) = sketch.area();
+        let (wide, high) = (most.0 - least.0, most.1 - least.1);
+        let low = most.1 - high * 0.05;
+        let (right, left) = (most.0 - wide * 0.03, most.0 - wide * 0.18);
+        let (tail, tip) = match self.machine.held {
+            Some(_) => (left, right),
+            None => (right, left),
+        };
+        sketch.arrow(&[(tail, low), (tip, low)]);
+        let beside = f64::midpoint(tail, tip);
+        let step = high * 0.08;
+        sketch.note(
+            &[
+                (beside, low - step),
+                (left - wide * 0.09, low),
+                (left - wide * 0.1, low - step),
+                (beside, low - 2.0 * step),
+            ],
+            "feed",
+        );
+    }
+
     /// The face that lies on the table: its name, and the loop where the face side is up or down.
     pub(super) fn draw_face(&self, sketch: &mut Sketch, work: (Point, Point)) {
         let (least, most) = sketch.area();
         let unit = self.unit;
         let ((begin, top), (end, bottom)) = work;
-        let middle = f64::midpoint(begin.max(least.0), end.min(most.0));
+        let (from, to) = (begin.max(least.0), end.min(most.0));
+        let middle = f64::midpoint(from, to);
         let (first, last) = match &self.plan.down {
             Some(face) => (face.as_str(), "down"),
             None => ("", ""),
@@ -87,14 +118,23 @@ impl Scene<'_> {
         let spread = |at: f64| (top + (bottom.min(most.1) - top) * at).min(most.1);
         if first == "face side" || first == "back" {
             let places = [0.3, 0.5, 0.7, 0.15, 0.85].map(|at| (middle, spread(at)));
-            sketch.face_mark(&places, first == "face side");
+            let work = Bound {
+                corners: boxed((from, top), (to, bottom.min(most.1))).to_vec(),
+                inside: true,
+            };
+            sketch.face_mark(&places, first == "face side", work);
         }
         if !first.is_empty() {
             let word = format!("{first} {last}");
             let mut places: Vec<Point> = [0.55, 0.4, 0.7, 0.85, 0.25]
                 .map(|at| (middle, spread(at)))
                 .to_vec();
+            let along = [0.7, 0.3, 0.85, 0.15].map(|at| from + (to - from) * at);
+            places.extend(along.map(|x| (x, spread(0.5))));
             places.push((middle, (bottom + unit * 0.12).min(most.1 - unit * 0.1)));
+            let along = [0.7, 0.9, 0.5].map(|at| from + (to - from) * at);
+            let aside = [0.35, 0.7, 1.1].map(|far| bottom + unit * far);
+            places.extend(aside.into_iter().flat_map(|y| along.map(|x| (x, y))));
             places.push((most.0 - unit * 0.5, most.1 - unit * 0.4));
             sketch.note(&places, &word);
         }

@@ -52,6 +52,11 @@ pub(super) fn says(scene: &Scene<'_>) -> String {
     }
     let guard = guard(&plan.machine, &plan.operation);
     said.push(format!("The {guard} over it is drawn dashed, not to size"));
+    said.extend(
+        machine
+            .held
+            .map(|held| format!("Keep {held} until the cutter stands still")),
+    );
     if scene.measures.has("hands") {
         said.push(format!(
             "Hands stay outside the line around the tool, {} from it",
@@ -114,6 +119,7 @@ const STOPS: [(&str, &str); 5] = [
 fn fence(scene: &Scene<'_>, name: &str) -> String {
     let to = match (name, scene.machine.tool) {
         ("fence", _) => "the axis of the tool",
+        ("edge_near", _) => "the near side of the cutter, which cuts the left wall",
         ("fence_edge", _) => "the far edge of the cutter, the one toward the person",
         (_, Tool::Chisel) => "the near face of the chisel",
         _ => "the near side of the teeth",
@@ -131,6 +137,7 @@ pub(super) fn rest(guide: Guide) -> &'static str {
         Guide::Carriage => "carriage",
         Guide::Gauge => "gauge",
         Guide::Rollers => "rollers",
+        Guide::Straightedge => "straightedge",
         Guide::Fence | Guide::Sled | Guide::Carrier | Guide::Cramped => "fence",
     }
 }
@@ -142,6 +149,7 @@ fn guided(guide: Guide) -> &'static str {
         Guide::Carrier => "; it lies between the bars of a carrier, drawn not to size",
         Guide::Gauge => "; it lies before the face of the gauge, drawn not to size",
         Guide::Carriage => "; it stands on end, cramped to the carriage, a backing block behind it",
+        Guide::Straightedge => "; the straightedge lies on it, clear of the cut",
         Guide::Cramped | Guide::Rollers => "",
     }
 }

@@ -2,10 +2,7 @@
 //! front to back: left becomes back, back becomes right.
 
 use super::measures::Measures;
-use super::svg::{Edge, Picture, Point};
-
-/// A side label longer than this stands in the key only, so that the picture keeps its width.
-const SIDE: usize = 11;
+use super::svg::{Bound, Edge, Picture, Point};
 
 pub(super) struct Sketch {
     picture: Picture,
@@ -75,11 +72,25 @@ impl Sketch {
     }
 
     pub(super) fn note(&mut self, middles: &[Point], word: &str) {
-        self.picture.note(&self.all(middles), word);
+        self.picture.note(&self.all(middles), word, Vec::new());
     }
 
-    pub(super) fn face_mark(&mut self, middles: &[Point], under: bool) {
-        self.picture.face_mark(&self.all(middles), under);
+    /// A word that means the place that it stands in.
+    pub(super) fn note_in(&mut self, middles: &[Point], word: &str, bounds: &[Bound]) {
+        let turned = bounds.iter().map(|bound| self.bound(bound)).collect();
+        self.picture.note(&self.all(middles), word, turned);
+    }
+
+    pub(super) fn face_mark(&mut self, middles: &[Point], under: bool, on: Bound) {
+        let on = self.bound(&on);
+        self.picture.face_mark(&self.all(middles), under, on);
+    }
+
+    fn bound(&self, bound: &Bound) -> Bound {
+        Bound {
+            corners: self.all(&bound.corners),
+            inside: bound.inside,
+        }
     }
 
     pub(super) fn round(&mut self, middle: Point, diameter: f64) {
@@ -129,12 +140,7 @@ impl Sketch {
             };
             (edge, starts.map(|y| -y), span)
         };
-        let mut dimension = measures.dimension(name, span[0], span[1]);
-        let side = matches!(edge, Edge::Left | Edge::Right);
-        if side && dimension.label.chars().count() > SIDE {
-            let letter = dimension.label.chars().take_while(|one| *one != ' ');
-            dimension.label = letter.collect();
-        }
+        let dimension = measures.dimension(name, span[0], span[1]);
         self.picture.measure(edge, starts, dimension);
     }
 }

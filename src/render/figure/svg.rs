@@ -10,9 +10,12 @@ use std::fmt::Write;
 
 use super::super::inert::markup;
 use super::View;
-use super::dimension::{Place, dimension_lines, head};
+use super::dimension::{Laid, head, laid, words};
 use super::hatch::hatch;
-use super::note::{Said, label, place};
+use super::lettering::{Ground, Run, outside};
+use super::note::Said;
+use super::runs::{backwards, zigzag};
+use super::{dimension, note};
 
 /// A point in millimetres.
 pub(super) type Point = (f64, f64);
@@ -39,9 +42,8 @@ pub(super) enum Edge {
     Right,
 }
 
-/// Size of letters, and the room that one takes on average.
+/// Size of letters.
 pub(super) const TYPE: f64 = 15.0;
-const LETTER: f64 = 9.2;
 /// Height of a row of dimensions.
 pub(super) const ROW: f64 = 30.0;
 /// From the drawing to the first row, and from the picture's edge.
@@ -79,8 +81,15 @@ pub(super) enum Shape {
     Solid(Vec<Point>),
     Arrow(Vec<Point>),
     Ring(Point, f64),
-    Note(Vec<Point>, Said),
+    Note(Vec<Point>, Said, Vec<Bound>),
     Keep(Vec<Point>),
+}
+
+/// A place that a word means: it stands inside, or outside.
+#[derive(Debug, Clone)]
+pub(super) struct Bound {
+    pub(super) corners: Vec<Point>,
+    pub(super) inside: bool,
 }
 
 /// Which way a face is hatched; parts that touch lean apart.
@@ -97,6 +106,9 @@ pub(super) struct Frame {
     left: f64,
     top: f64,
     height: f64,
+    /// Room above and below a drawing that is lower than a label beside it, or that the tails of
+    /// dimensions at its sides stand out of.
+    pub(super) over: Point,
     pub(super) least: Point,
     pub(super) most: Point,
 }
@@ -173,16 +185,17 @@ impl Picture {
     }
 
     /// A word in the drawing, its middle at the first of these places that is free; without a
-    /// free one it is left out, since the words beside the picture say the same.
-    pub(super) fn note(&mut self, middles: &[Point], word: &str) {
+    /// free one within its bounds it is left out, since the words beside the picture say the same.
+    pub(super) fn note(&mut self, middles: &[Point], word: &str, bounds: Vec<Bound>) {
         let word = Said::Word(word.to_owned());
-        self.body.push(Shape::Note(middles.to_vec(), word));
+        self.body.push(Shape::Note(middles.to_vec(), word, bounds));
     }
 
-    /// The loop that marks a face side, at the first free place.
-    pub(super) fn face_mark(&mut self, middles: &[Point], under: bool) {
+    /// The loop that marks a face side, at the first free place on the work.
+    pub(super) fn face_mark(&mut self, middles: &[Point], under: bool, on: Bound) {
         let mark = Said::FaceMark { under };
-        self.body.push(Shape::Note(middles.to_vec(), mark));
+        self.body
+            .push(Shape::Note(middles.to_vec(), mark, vec![on]));
     }
 
     /// A place that later notes stay out of.
@@ -221,16 +234,21 @@ impl Picture {
         self.dimensions.iter().filter(move |(at, _, _)| *at == edge)
     }
 
+    /// Sizes of the labels at an edge.
+    fn labels(&self, edge: Edge) -> impl Iterator<Item = Point> {
+        self.at(edge)
+            .map(move |(_, _, one)| words(edge, &one.label).size())
+    }
+
     fn column(&self, edge: Edge) -> f64 {
-        let widths = self.at(edge).map(|(_, _, one)| label_width(&one.label));
-        let wide: f64 = widths.map(|width| width + 2.0 * GAP).sum();
+        let wide: f64 = self.labels(edge).map(|(wide, _)| wide + 2.0 * GAP).sum();
         wide.max(MARGIN)
     }
 
     fn width(&self) -> f64 {
         let columns = self.column(Edge::Left) + self.column(Edge::Right);
-        let rows = self.at(Edge::Top).chain(self.at(Edge::Bottom));
-        let labels = rows.map(|(_, _, one)| label_width(&one.label) + GAP);
+        let rows = self.labels(Edge::Top).chain(self.labels(Edge::Bottom));
+        let labels = rows.map(|(wide, _)| wide + GAP);
         labels.fold(WIDTH.max(columns + self.room.0), f64::max)
     }
 
@@ -242,17 +260,52 @@ impl Picture {
     }
 
     fn frame(&self, scale: f64) -> Frame {
+        let sides = self.labels(Edge::Left).chain(self.labels(Edge::Right));
+        let own = (self.most.1 - self.least.1) * scale;
+        let high = sides.map(|(_, high)| high).fold(own, f64::max);
+        let half = (high - own) / 2.0;
+        let frame = self.framed(scale, (half, half));
+        // What stands out where labels of rows would stand.
+        let has_row = |edge| self.at(edge).next().is_some();
+        let (top, foot) = (frame.y(self.least.1), frame.y(self.most.1));
+        let (mut above, mut below) = frame.over;
+        for (_, y) in self.beside(&frame) {
+            if has_row(Edge::Top) {
+                above = above.max(top - y);
+            }
+            if has_row(Edge::Bottom) {
+                below = below.max(y - foot);
+            }
+        }
+        self.framed(scale, (above, below))
+    }
+
+    /// The ends of all lines that do not belong to the rows.
+    fn beside(&self, frame: &Frame) -> Vec<Point> {
+        let laid = self.laid(frame).into_iter();
+        let columns = laid.filter(|one| !one.is_row());
+        let columns = columns.flat_map(|one| one.runs());
+        let body = self.body.iter().flat_map(|one| one.runs(frame));
+        columns
+            .chain(body)
+            .flat_map(|(from, to)| [from, to])
+            .collect()
+    }
+
+    fn framed(&self, scale: f64, over: Point) -> Frame {
         let (left, right) = (self.column(Edge::Left), self.column(Edge::Right));
         let size = (self.most.0 - self.least.0, self.most.1 - self.least.1);
         let rows = |edge| (self.at(edge).count() as f64 * ROW + GAP).max(MARGIN);
         let width = self.width();
         let spare = width - left - right - size.0 * scale;
+        let top = rows(Edge::Top) + over.0;
         Frame {
             scale,
             width,
             left: left + spare / 2.0,
-            top: rows(Edge::Top),
-            height: rows(Edge::Top) + size.1 * scale + rows(Edge::Bottom),
+            top,
+            height: top + size.1 * scale + over.1 + rows(Edge::Bottom),
+            over,
             least: self.least,
             most: self.most,
         }
@@ -273,27 +326,47 @@ impl Picture {
             markup(title),
             markup(says)
         );
+        let laid = self.laid(&frame);
+        let of = |shapes: &mut dyn Iterator<Item = &Shape>| -> Vec<Run> {
+            shapes.flat_map(|one| one.runs(&frame)).collect()
+        };
+        let mut firm = of(&mut self.body.iter().filter(|one| !one.may_break()));
+        firm.extend(laid.iter().flat_map(Laid::runs));
+        let thin = of(&mut self.body.iter().filter(|one| one.may_break()));
+        let dimensions = dimension::placed(&frame, laid, &[&*firm, &*thin].concat());
+        let notes = note::placed(&frame, &self.body, (&firm, &thin));
+        let labels = dimensions.iter().map(dimension::Placed::ground);
+        let grounds: Vec<Ground> = labels
+            .chain(notes.iter().map(note::Noted::ground))
+            .collect();
         for shape in &self.body {
-            draw(&mut out, &frame, shape);
+            draw(&mut out, &frame, shape, &grounds);
         }
-        place(&mut out, &frame, &self.body);
-        let mut labels = String::new();
+        for one in &dimensions {
+            one.draw(&mut out, &grounds);
+        }
+        for one in &notes {
+            one.draw(&mut out);
+        }
+        for one in &dimensions {
+            one.write(&mut out);
+        }
+        out.push_str("</svg>");
+        out
+    }
+
+    /// Its dimensions, those of an edge one beyond the other.
+    fn laid(&self, frame: &Frame) -> Vec<Laid> {
+        let mut all = Vec::new();
         for edge in [Edge::Top, Edge::Bottom, Edge::Left, Edge::Right] {
             let mut beyond = GAP;
             for (_, starts, one) in self.at(edge) {
-                let place = Place {
-                    edge,
-                    starts: *starts,
-                    beyond,
-                };
-                let (middle, room) = dimension_lines(&mut out, &frame, &place, one);
-                label(&mut labels, &one.label, middle);
+                let (one, room) = laid(frame, edge, *starts, beyond, one);
+                all.push(one);
                 beyond += room;
             }
         }
-        out.push_str(&labels);
-        out.push_str("</svg>");
-        out
+        all
     }
 }
 
@@ -308,6 +381,7 @@ pub(super) fn finish(pictures: Vec<(Picture, &str, String)>) -> Vec<View> {
             says += &format!(" Letters: {}.", letters.join("; "));
         }
         View {
+            letters: picture.dimensions.iter().map(letter).collect(),
             wide: picture.width() > WIDE,
             svg: picture.finish(scale, title, &says),
             title: title.to_owned(),
@@ -317,11 +391,12 @@ pub(super) fn finish(pictures: Vec<(Picture, &str, String)>) -> Vec<View> {
     finished.collect()
 }
 
-pub(super) fn label_width(label: &str) -> f64 {
-    label.chars().count() as f64 * LETTER
+/// The letter of a dimension, which its label begins with.
+fn letter((_, _, one): &(Edge, [f64; 2], Dimension)) -> String {
+    one.label.chars().take_while(|one| *one != ' ').collect()
 }
 
-fn draw(out: &mut String, frame: &Frame, shape: &Shape) {
+fn draw(out: &mut String, frame: &Frame, shape: &Shape, grounds: &[Ground]) {
     match shape {
         Shape::Cut(points, lean) => {
             hatch(out, frame, points, *lean);
@@ -350,8 +425,10 @@ fn draw(out: &mut String, frame: &Frame, shape: &Shape) {
                 number(diameter / 2.0 * frame.scale)
             );
         }
-        Shape::Centre(from, to) => dashed(out, "14 4 3 4", frame.at(*from), frame.at(*to)),
-        Shape::Hidden(from, to) => dashed(out, "6 4", frame.at(*from), frame.at(*to)),
+        Shape::Centre(from, to) => {
+            dashed(out, "14 4 3 4", (frame.at(*from), frame.at(*to)), grounds);
+        }
+        Shape::Hidden(from, to) => dashed(out, "6 4", (frame.at(*from), frame.at(*to)), grounds),
         Shape::Round(middle, diameter) => {
             let (x, y) = frame.at(*middle);
             let _ = write!(
@@ -368,25 +445,12 @@ fn draw(out: &mut String, frame: &Frame, shape: &Shape) {
 
 /// Wipes the outline of an edge and draws the zigzag of a broken-off board.
 fn break_line(out: &mut String, from: Point, to: Point) {
-    let long = libm::hypot(to.0 - from.0, to.1 - from.1);
-    let along = ((to.0 - from.0) / long, (to.1 - from.1) / long);
-    let place = |far: f64, aside: f64| {
-        let x = from.0 + along.0 * far - along.1 * aside;
-        let y = from.1 + along.1 * far + along.0 * aside;
-        format!("{} {}", number(x), number(y))
-    };
-    let middle = long / 2.0;
+    let place = |(x, y): Point| format!("{} {}", number(x), number(y));
+    let zigzag = zigzag(from, to).map(place).join("L");
+    let (from, to) = (place(from), place(to));
     let _ = write!(
         out,
-        "<path stroke=\"#fff\" stroke-width=\"5\" d=\"M{}L{}\"/><path d=\"M{}L{}L{}L{}L{}L{}\"/>",
-        place(0.0, 0.0),
-        place(long, 0.0),
-        place(-5.0, 0.0),
-        place(middle - 6.0, 0.0),
-        place(middle - 3.0, 5.0),
-        place(middle + 3.0, -5.0),
-        place(middle + 6.0, 0.0),
-        place(long + 5.0, 0.0),
+        "<path stroke=\"#fff\" stroke-width=\"5\" d=\"M{from}L{to}\"/><path d=\"M{zigzag}\"/>"
     );
 }
 
@@ -405,8 +469,7 @@ fn movement(out: &mut String, frame: &Frame, points: &[Point]) {
     run(out, frame, points);
     out.push_str("\"/>");
     let (from, to) = (frame.at(*before), frame.at(*last));
-    let long = libm::hypot(to.0 - from.0, to.1 - from.1).max(f64::EPSILON);
-    head(out, to, ((from.0 - to.0) / long, (from.1 - to.1) / long));
+    head(out, to, backwards(from, to));
 }
 
 /// From point to point.
@@ -418,15 +481,18 @@ fn run(out: &mut String, frame: &Frame, points: &[Point]) {
     }
 }
 
-fn dashed(out: &mut String, dashes: &str, from: Point, to: Point) {
-    let _ = write!(
-        out,
-        "<path stroke-dasharray=\"{dashes}\" d=\"M{} {}L{} {}\"/>",
-        number(from.0),
-        number(from.1),
-        number(to.0),
-        number(to.1)
-    );
+/// A thin line, broken where words stand.
+fn dashed(out: &mut String, dashes: &str, run: Run, grounds: &[Ground]) {
+    for (from, to) in outside(run, grounds) {
+        let _ = write!(
+            out,
+            "<path stroke-dasharray=\"{dashes}\" d=\"M{} {}L{} {}\"/>",
+            number(from.0),
+            number(from.1),
+            number(to.0),
+            number(to.1)
+        );
+    }
 }
 
 /// A number to a hundredth without trailing noughts.
