@@ -219,11 +219,12 @@ fn the_people_of_a_shop_are_read_and_wrong_ones_told() {
         .code(1)
         .complains("people.yaml:1")
         .complains("initials of at most 8");
-    people("instructor: [I02]\n")
-        .run(&["check", "people.yaml"])
-        .code(1)
-        .complains("unknown-key");
-    people("instructors: []\n").run(&["check", "."]).code(0);
+    let more = people("instructors: [I02]\nothers: [B11]\n");
+    for what in [".", "people.yaml"] {
+        more.run(&["check", what]).code(1).complains("unknown-key");
+    }
+    let nobody = people("instructors: []\n");
+    nobody.run(&["check", "people.yaml"]).code(0);
 }
 
 /// A page of people where nobody has begun says so, and how to begin; it has no empty table.

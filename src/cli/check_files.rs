@@ -13,6 +13,7 @@ use crate::procedure::{Routines, check as check_procedure, load};
 use crate::search::{Note, Terms};
 use crate::shop::{read_cutters, read_machines, read_shop};
 use crate::store::{Workshop, find_shop, read_file};
+use crate::training::read_people;
 
 /// The faults of all files that were named.
 pub(super) fn check_files(paths: &[PathBuf], workshop: &Workshop) -> Faults {
@@ -49,6 +50,7 @@ fn file(source: &Arc<Source>, workshop: &Workshop) -> Faults {
         "shop",
         "terms",
         "routine",
+        "instructors",
         "procedure",
     ];
     let cautions = ["cautions", "pairs", "forbidden", "limits"];
@@ -69,6 +71,7 @@ fn file(source: &Arc<Source>, workshop: &Workshop) -> Faults {
         Some(&"shop") => read_shop(source).1,
         Some(&"terms") => Terms::read(source).1,
         Some(&"routine") => Routines::read(source).1,
+        Some(&"instructors") => read_people(source).1,
         Some(_) => procedure(source, workshop),
         None if source.text.trim().is_empty() => procedure(source, workshop),
         None => unknown(source).into(),
