@@ -74,7 +74,7 @@ impl Drop for Raw {
 pub(super) struct Screen {
     inbox: Receiver<Inbox>,
     over: Arc<AtomicBool>,
-    reader: Option<JoinHandle<()>>,
+    reader: JoinHandle<()>,
     look: Look,
     title: String,
     before: Vec<Say>,
@@ -124,7 +124,7 @@ impl Screen {
         Ok(Self {
             inbox,
             over,
-            reader: Some(reader),
+            reader,
             look: Look {
                 color,
                 blocks: has_blocks(),
@@ -296,11 +296,11 @@ impl Screen {
 impl Drop for Screen {
     fn drop(&mut self) {
         self.over.store(true, Ordering::SeqCst);
-        // The reader of a terminal that has gone may turn for ever; the program ends without it.
-        if io::stdin().is_terminal()
-            && let Some(reader) = self.reader.take()
-        {
-            let _ = reader.join();
+        // The reader of a terminal that has gone may turn for ever; it is not waited for longer than
+        // one that listens needs.
+        let turns = std::iter::repeat_n(TURN / 10, 30);
+        for turn in turns.take_while(|_| !self.reader.is_finished()) {
+            std::thread::sleep(turn);
         }
     }
 }
