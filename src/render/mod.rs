@@ -4,6 +4,8 @@
 //! text and know nothing of each other. What acts on its surroundings (markup, terminal controls,
 //! marks that turn the direction of writing) is made inert in every medium.
 
+#[cfg(feature = "program")]
+mod about;
 pub mod block;
 #[cfg(feature = "program")]
 mod built;

@@ -6,19 +6,19 @@
 //! Names of files come from ids and are made of small letters, digits and hyphens only; two ids
 //! that come to the same name are a fault.
 
-use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Mutex, PoisonError};
 
 use base64::prelude::{BASE64_STANDARD, Engine};
 use serde::Serialize;
 use tera::Context;
 
+use super::about;
 use super::block::{Block, Sheet, heading};
 use super::built::{Built, Made, Sink, told};
 use super::inert::{css_string, json_in_page, slug};
 use super::listed::{self, Listed};
 use super::markdown::note_html;
-use super::pages::{self, CautionPage, Head, NotePage, ProcedurePage, SitePages, bullets, table};
+use super::pages::{self, CautionPage, Head, NotePage, ProcedurePage, SitePages};
 use super::places::Places;
 use super::procedure_page;
 use super::set_up::joined;
@@ -466,62 +466,14 @@ fn about(
     (pages, places): (&SitePages, &Places),
     listed: &[Listed],
 ) -> Result<Page, Fault> {
-    let mut blocks = bullets(
-        "What this manual does not do",
-        &[
-            "It does not know the state of a machine.".to_owned(),
-            "Nothing in it is certified.".to_owned(),
-            "Its sources were last checked on the day below; a law may have changed since."
-                .to_owned(),
-        ],
-    );
-    blocks.push(Block::Facts {
-        rows: vec![
-            ("sources checked".to_owned(), pages.checked.clone()),
-            ("pages built".to_owned(), pages.date.clone()),
-        ],
-    });
-    blocks.push(Block::Rule {
-        name: "Limits".to_owned(),
-        text: pages.limits.long.clone(),
-    });
-    blocks.push(heading("Procedures: revision and review"));
-    let reviewed = listed.iter().map(|one| {
-        [&one.title, &one.revision, &one.reviewed]
-            .map(Clone::clone)
-            .to_vec()
-    });
-    blocks.push(table(
-        &["procedure", "revision", "reviewed"],
-        reviewed.collect(),
-    ));
-    let mut made = page(spoken, heads, blocks)?;
-    let cited = [heading("Sources of the cautions"), cited(pages)];
+    let mut made = page(spoken, heads, about::standing(pages, listed))?;
+    let cited = [heading("Sources of the cautions"), about::cited(pages)];
     let cited = html::blocks(spoken.0, &cited)?;
     let text = note_html(&pages.about, &pages.speech, &|scheme, name| {
         places.address("", scheme, name)
     })?;
     made.content = format!("<div class=\"note\">{text}</div>{}{cited}", made.content);
     Ok(made)
-}
-
-/// Every source that cautions cite, with the machines whose cautions cite it.
-fn cited(pages: &SitePages) -> Block {
-    let mut rows: BTreeMap<&str, BTreeSet<String>> = BTreeMap::new();
-    for page in &pages.cautions {
-        for source in page.rules.iter().flat_map(|rule| &rule.sources) {
-            let machines = rows.entry(source).or_default();
-            machines.insert(page.machine.replace('-', " "));
-        }
-    }
-    let row = |(source, machines): (&str, BTreeSet<String>)| {
-        let machines: Vec<String> = machines.into_iter().collect();
-        vec![source.to_owned(), machines.join(", ")]
-    };
-    table(
-        &["source, its status", "cautions of"],
-        rows.into_iter().map(row).collect(),
-    )
 }
 
 /// Makes the blocks of the page of every procedure by `fill`, page by page; what comes of a page is

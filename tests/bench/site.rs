@@ -9,7 +9,8 @@
 //! * the bare cost of the same work on one core: pulldown-cmark on the text of every note; tera on
 //!   the same templates (`block.html`, `page.html`) with the content of every procedure, contexts
 //!   made beforehand; every byte that the site holds written to files of the same names. Beside it
-//!   serde_yaml on every procedure into its plain value;
+//!   the two libraries that the same site also needs: serde_yaml on every procedure into its plain
+//!   value, and tantivy on the texts of every entry with its own English words;
 //! * one note, and one procedure, changed while `site --watch` runs: from the change until it is
 //!   told that the pages are built, the quiet that is waited for included;
 //! * memory: the most that `site` held at a time (VmHWM of its process) against all bytes of the
@@ -38,8 +39,11 @@ use std::time::{Duration, Instant};
 
 use faceside::cli::site_pages;
 use faceside::render::fill_procedures;
-use faceside::store::Workshop;
+use faceside::store::{Workshop, entries};
 use pulldown_cmark::{Options, Parser, html::push_html};
+use tantivy::TantivyDocument;
+use tantivy::directory::RamDirectory;
+use tantivy::schema::{IndexRecordOption, Schema, TextFieldIndexing, TextOptions};
 use tera::{Context, Tera};
 
 const FULL: usize = 10_000;
@@ -285,6 +289,35 @@ fn yaml(shop: &Path) -> f64 {
     })
 }
 
+/// tantivy alone: an index in memory of the same entries, cut into words as tantivy does.
+fn tantivy(workshop: &Workshop) -> f64 {
+    let entries = entries(workshop);
+    let mut schema = Schema::builder();
+    let indexing = TextFieldIndexing::default()
+        .set_tokenizer("en_stem")
+        .set_index_option(IndexRecordOption::WithFreqsAndPositions);
+    let options = TextOptions::default().set_indexing_options(indexing);
+    let [title, also, summary, body] = ["title", "also", "summary", "body"]
+        .map(|name| schema.add_text_field(name, options.clone()));
+    let schema = schema.build();
+    seconds(|| {
+        let mut writer = tantivy::Index::builder()
+            .schema(schema)
+            .single_segment_index_writer(RamDirectory::create(), 50_000_000)
+            .unwrap();
+        for entry in &entries {
+            let mut document = TantivyDocument::default();
+            document.add_text(title, &entry.title);
+            document.add_text(summary, &entry.summary);
+            for (field, texts) in [(also, &entry.also), (body, &entry.body)] {
+                texts.iter().for_each(|text| document.add_text(field, text));
+            }
+            writer.add_document(document).unwrap();
+        }
+        black_box(writer.finalize().unwrap());
+    })
+}
+
 /// Seconds from the change of a file until the pages are told to be built again.
 fn again(shop: &Path, out: &Path, files: [&str; 2]) -> [f64; 2] {
     let mut child = program(shop, out)
@@ -322,6 +355,7 @@ fn main() {
     let (site, most) = whole(&shop, &out);
     let (workshop, _) = Workshop::open(Some(&shop), None).unwrap();
     let (pulldown, tera) = (markdown(&workshop), templates(&workshop));
+    let search = tantivy(&workshop);
     drop(workshop);
     let (writing, bytes) = written(&out, &copy);
     let yaml = yaml(&shop);
@@ -334,10 +368,10 @@ fn main() {
         "                together  {bare:>9.2} s   site over it {:.2}",
         site / bare
     );
+    let all = bare + yaml + search;
     println!(
-        "      with YAML ({yaml:.2} s)   {:>9.2} s   site over it {:.2}",
-        bare + yaml,
-        site / (bare + yaml)
+        "with YAML ({yaml:.2} s) and search ({search:.2} s) {all:.2} s   site over it {:.2}",
+        site / all
     );
     let megabytes = |bytes: u64| bytes as f64 / 1e6;
     println!(
