@@ -1,4 +1,4 @@
-//! A whole training played with the program: from the first lesson to the authority to work alone,
+//! A whole training played with the program, in a terminal: from the first lesson to the authority to work alone,
 //! what is refused on the way, and how it shows in the timetable, the person's record and on paper.
 //!
 //! The program's day is the day of the test; where a training needs another day to pass, the lines
@@ -16,7 +16,7 @@ mod util;
 
 use std::io::{Read, Write};
 use std::path::PathBuf;
-use std::process::Stdio;
+use std::process::{Command, Stdio};
 
 use faceside::diag::Source;
 use faceside::shoplog::{Day, Line, What, read};
@@ -81,11 +81,23 @@ fn good(asked: &str) -> String {
     }
 }
 
-/// Runs the program and answers each question as it comes.
+/// Runs the program in a terminal of its own (util-linux `script`) that has no screens, and answers
+/// each question as it comes.
 #[track_caller]
 fn play(folder: &Folder, arguments: &[&str], answer: impl Fn(&str) -> String) -> String {
-    let mut child = program()
-        .args(arguments)
+    let own = program();
+    let words = [own.get_program().to_str().unwrap()].into_iter();
+    let words: Vec<&str> = words.chain(arguments.iter().copied()).collect();
+    let mut child = Command::new("script")
+        .args([
+            "--quiet",
+            "--return",
+            "--command",
+            &words.join(" "),
+            "/dev/null",
+        ])
+        .env("TERM", "dumb")
+        .env_remove("FACESIDE_SHOP")
         .current_dir(folder.path())
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
