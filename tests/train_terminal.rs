@@ -21,17 +21,9 @@ use std::process::Command;
 use faceside::diag::Source;
 use faceside::shoplog::{Event, Verdict, What, read};
 use util::terminal::Terminal;
-use util::{Folder, here};
+use util::{Folder, demo_shop};
 
 const WHAT: &str = "change-router-cutter";
-
-fn shop() -> Folder {
-    let names = ["shop.yaml", "machines.yaml", "cutters.yaml", "people.yaml"];
-    names.into_iter().fold(Folder::empty(), |folder, name| {
-        let text = fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
-        folder.file(name, text)
-    })
-}
 
 /// The line that a shell runs: the lesson, then its exit code and how the terminal is set, and a wait.
 fn lesson(what: &str, more: &str) -> String {
@@ -243,7 +235,7 @@ fn whole(all: &[Event]) {
 /// Killed, with the terminal as it was: the next start, in lines, goes on at the same question.
 #[test]
 fn a_lesson_killed_in_a_window_of_a_phone_goes_on_in_lines() {
-    let folder = shop();
+    let folder = demo_shop();
     // Without job control, so that it stays in the foreground and its number is known.
     let exec = lesson(WHAT, "").split(';').next().unwrap().to_owned();
     let line = format!("echo $$ > pid; exec {exec}");
@@ -279,7 +271,7 @@ fn a_lesson_killed_in_a_window_of_a_phone_goes_on_in_lines() {
 
 #[test]
 fn a_window_that_gets_too_small_says_so_and_lines_go_on() {
-    let folder = shop();
+    let folder = demo_shop();
     let terminal = Terminal::run("small", folder.path(), &lesson(WHAT, ""), (80, 24));
     terminal.shows("Memory aid");
     terminal.resize((40, 24));
@@ -316,7 +308,7 @@ fn a_window_that_gets_too_small_says_so_and_lines_go_on() {
 
 #[test]
 fn signals_pause_and_put_the_terminal_back() {
-    let folder = shop();
+    let folder = demo_shop();
     let exec = lesson(WHAT, "").split(';').next().unwrap().to_owned();
     let line = format!(
         "sh -c 'echo $$ > pid; exec {exec}'; echo ended $?; \
@@ -336,7 +328,7 @@ fn signals_pause_and_put_the_terminal_back() {
 
 #[test]
 fn colours_are_left_out_where_they_are_not_wanted() {
-    let folder = shop();
+    let folder = demo_shop();
     for (before, more, is_colored) in [
         ("env -u NO_COLOR ", "", true),
         ("env NO_COLOR=1 ", "", false),

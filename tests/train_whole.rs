@@ -20,18 +20,10 @@ use std::process::{Command, Stdio};
 
 use faceside::diag::Source;
 use faceside::shoplog::{Day, Line, What, read};
-use util::{Folder, here, program};
+use util::{Folder, demo_shop, program};
 
 /// It is learned after nothing, so that the whole way can be gone.
 const WHAT: &str = "change-router-cutter";
-
-fn shop() -> Folder {
-    let names = ["shop.yaml", "machines.yaml", "cutters.yaml", "people.yaml"];
-    names.into_iter().fold(Folder::empty(), |folder, name| {
-        let text = std::fs::read_to_string(here().join("procedures/shop").join(name)).unwrap();
-        folder.file(name, text)
-    })
-}
 
 fn record(folder: &Folder) -> PathBuf {
     let files = std::fs::read_dir(folder.path().join("record")).unwrap();
@@ -149,7 +141,7 @@ fn state(folder: &Folder) -> String {
 
 #[test]
 fn a_whole_training_from_the_first_lesson_to_the_authority() {
-    let folder = shop();
+    let folder = demo_shop();
     refused(
         &folder,
         "I02",
@@ -224,7 +216,7 @@ fn signed_by_instructors(folder: &Folder) {
 
 #[test]
 fn the_people_of_a_shop_are_read_and_wrong_ones_told() {
-    let people = |text: &str| shop().file("people.yaml", text);
+    let people = |text: &str| demo_shop().file("people.yaml", text);
     let names = people("instructors: [I02, A. Sailor]\n");
     names
         .run(&["check", "."])
@@ -273,7 +265,7 @@ fn shown(folder: &Folder) {
 
 #[test]
 fn a_test_with_an_unsafe_act_ends_at_once_and_is_not_passed() {
-    let folder = shop();
+    let folder = demo_shop();
     play(&folder, &with("I02", &[]), good);
     play(&folder, &with("I02", &["--sign", "run"]), good);
     a_day_passes(&folder);
@@ -304,7 +296,7 @@ fn a_test_with_an_unsafe_act_ends_at_once_and_is_not_passed() {
 
 #[test]
 fn what_is_learned_first_is_tested_first() {
-    let folder = shop();
+    let folder = demo_shop();
     let next = ["train", "set-router-table-fence", "--person", "A07", "--by"];
     let with = |by, more: &[&'static str]| [&next[..], &[by], more].concat();
     play(&folder, &with("I02", &[]), good);
@@ -321,7 +313,7 @@ fn what_is_learned_first_is_tested_first() {
 
 #[test]
 fn answers_that_end_early_sign_nothing() {
-    let folder = shop();
+    let folder = demo_shop();
     play(&folder, &with("I02", &[]), good);
     let before = std::fs::read(record(&folder)).unwrap();
     let cut = folder.run_with(&with("I02", &["--sign", "run"]), "n\ny\n");
@@ -331,7 +323,7 @@ fn answers_that_end_early_sign_nothing() {
 
 #[test]
 fn questions_are_put_without_a_lesson_and_others_the_next_time() {
-    let folder = shop();
+    let folder = demo_shop();
     let ask = with("I02", &["--questions"]);
     let first = play(&folder, &ask, |_| "1".to_owned());
     assert!(first.contains("questions, "), "{first}");
@@ -343,7 +335,7 @@ fn questions_are_put_without_a_lesson_and_others_the_next_time() {
 
 #[test]
 fn a_person_of_whom_nothing_is_recorded_is_told() {
-    let folder = shop();
+    let folder = demo_shop();
     folder
         .run(&["train", "--person", "Z99"])
         .code(2)
@@ -357,7 +349,7 @@ fn a_person_of_whom_nothing_is_recorded_is_told() {
 
 #[test]
 fn sheets_of_several_lessons_share_a_folder() {
-    let folder = shop();
+    let folder = demo_shop();
     let sheet = |what: &str| {
         folder
             .run(&["train", what, "--sheet", "--out", "wall"])
@@ -388,7 +380,7 @@ fn sheets_of_several_lessons_share_a_folder() {
 
 #[test]
 fn the_lesson_sheet_has_three_columns_cautions_first_and_blanks_to_sign() {
-    let folder = shop();
+    let folder = demo_shop();
     let sheet = ["train", "through-housing", "--sheet", "--out", "lesson"];
     folder
         .run(&sheet)

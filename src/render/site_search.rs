@@ -1,10 +1,10 @@
 //! Search in the site: the index and the script that asks it, as files beside the pages.
 //!
-//! A page opened from a folder can fetch nothing but may load a script, so the index is one: it
-//! sets a single name, and says which scripts add its parts. An entry's part hangs on its id, so
-//! that a change makes one part anew. An entry is found only when it has a page; cautions and words stand on a
-//! page of many, which a browser opens at their words (a text fragment; one that does not know
-//! them opens the page at its top). The words shown are those of the region.
+//! A page opened from a folder can fetch nothing but may load a script, so the index is scripts: one
+//! sets what all parts share, and says which others add the parts. An entry's part hangs on its id,
+//! so that a change makes one part anew. An entry is found only when it has a page; cautions and
+//! words stand on a page of many, which a browser opens at their words (a text fragment; one that
+//! does not know them opens the page at its top). The words shown are those of the region.
 
 use serde::Serialize;
 
