@@ -59,6 +59,38 @@ fn files_of(folder: &Path) -> Vec<String> {
     names
 }
 
+/// Lesson sheets that lie in the folder of a print are kept: the next print there is refused, with
+/// what is in the way and what to do.
+#[test]
+fn a_print_replaces_nothing_but_an_earlier_print() {
+    let folder = boathouse();
+    let print = ["print", "--shop", "shop", "--out", "wall"];
+    folder.run(&print).code(0);
+    folder.run(&print).code(0);
+    let lesson = ["train", "through-housing", "--sheet", "--out", "wall"];
+    folder
+        .run(&[&lesson[..], &["--shop", "shop"]].concat())
+        .code(0);
+    let sheet = "wall/lesson-through-housing.html";
+    let kept = folder.read(sheet);
+    folder
+        .run(&print)
+        .code(1)
+        .complains("`lesson-through-housing.html`")
+        .complains("name a new or an empty folder");
+    assert_eq!(folder.read(sheet), kept);
+    folder
+        .run(&["site", "--shop", "shop", "--out", "site"])
+        .code(0);
+    folder
+        .run(&["print", "--shop", "shop", "--out", "site"])
+        .code(1)
+        .complains("was made by `faceside site`");
+    folder
+        .run(&["site", "--shop", "shop", "--out", "site"])
+        .code(0);
+}
+
 #[test]
 fn every_command_works_in_an_empty_folder() {
     for arguments in [

@@ -376,6 +376,39 @@ fn a_last_print_that_cannot_be_read_is_told_and_then_asked_for() {
     assert!(json.json()["recorded"].as_str().unwrap().ends_with("-2"));
 }
 
+/// Whoever reads the record tells of a line that was set aside, in the same words and once.
+#[test]
+fn a_broken_line_is_told_by_all_that_read_the_record() {
+    let folder = demo_shop();
+    let note = ["record", "note", "by=BK", "text=the fence creeps"];
+    folder.run(&note).code(0);
+    let broken = format!("{}{{\"v\":1,\"n\":2,\"at\n", record(&folder));
+    let folder = folder.file("record/2026.jsonl", broken);
+    let lesson = ["train", "through-housing", "--person", "A07", "--by", "I02"];
+    let told = folder.run(&["record", "list"]).err();
+    assert!(told.contains("set aside"), "{told}");
+    for (command, code) in [
+        (&["search", "housing"][..], 0),
+        (&["print", "--plain"], 0),
+        (&["site", "--out", "site", "--with-record"], 0),
+        (
+            &["site", "--out", "site", "--with-record", "--with-people"],
+            0,
+        ),
+        (&["train", "--timetable"], 0),
+        (&["train", "--person", "A07"], 2),
+        (&lesson, 0),
+        (&[&lesson[..], &["--questions"]].concat(), 0),
+        (&[&lesson[..], &["--sign", "taught"]].concat(), 1),
+    ] {
+        let run = folder.run_with(command, "");
+        run.code(code);
+        let err = run.err();
+        let first = told.trim_end().rsplit_once("\n\n").unwrap().0;
+        assert_eq!(err.matches(first).count(), 1, "{command:?}\n{err}\n{told}");
+    }
+}
+
 #[test]
 fn every_event_that_is_written_can_be_read() {
     let folder = demo_shop();

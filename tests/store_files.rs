@@ -273,12 +273,12 @@ fn names(folder: &TempDir) -> Vec<String> {
 fn a_folder_is_replaced_whole_and_leaves_nothing_beside_it() {
     let top = tempdir().unwrap();
     let folder = top.path().join("pages");
-    replace_folder(&folder, &pages(1)).unwrap();
+    replace_folder(&folder, "print", &pages(1)).unwrap();
     assert_eq!(whole(&folder), 1);
-    replace_folder(&folder, &pages(2)).unwrap();
+    replace_folder(&folder, "print", &pages(2)).unwrap();
     assert_eq!(whole(&folder), 2);
     assert_eq!(names(&top), [".pages.lock", "pages"]);
-    replace_folder(&folder, &[]).unwrap();
+    replace_folder(&folder, "print", &[]).unwrap();
     assert_eq!(fs::read_dir(&folder).unwrap().count(), 1);
 }
 
@@ -289,7 +289,7 @@ fn what_any_kill_leaves_is_repaired() {
     let folder = at("pages");
     // Between the renames, and with a half-built folder: the old one comes back even when the
     // next build fails (a page cannot be a file and a folder).
-    replace_folder(&folder, &pages(1)).unwrap();
+    replace_folder(&folder, "print", &pages(1)).unwrap();
     fs::rename(&folder, at("pages.old")).unwrap();
     put(top.path(), "pages.part/.faceside-folder", "");
     put(top.path(), "pages.part/part-0/page-0.html", "half");
@@ -297,24 +297,50 @@ fn what_any_kill_leaves_is_repaired() {
         path: path.into(),
         bytes: Vec::new(),
     };
-    assert!(replace_folder(&folder, &[page("a"), page("a/b")]).is_err());
+    assert!(replace_folder(&folder, "print", &[page("a"), page("a/b")]).is_err());
     assert_eq!(whole(&folder), 1);
     // After the renames: what is left of the old one goes.
-    replace_folder(&at("else"), &pages(7)).unwrap();
+    replace_folder(&at("else"), "print", &pages(7)).unwrap();
     fs::rename(at("else"), at("pages.old")).unwrap();
-    replace_folder(&folder, &pages(2)).unwrap();
+    replace_folder(&folder, "print", &pages(2)).unwrap();
     assert_eq!(whole(&folder), 2);
     // Killed before the marker was written, and after it was deleted.
     fs::create_dir(at("pages.part")).unwrap();
-    replace_folder(&folder, &pages(3)).unwrap();
+    replace_folder(&folder, "print", &pages(3)).unwrap();
     assert_eq!(whole(&folder), 3);
     assert_eq!(names(&top), [".else.lock", ".pages.lock", "pages"]);
 }
 
 fn refuses(folder: &Path, list: &[Page]) -> Fault {
-    let fault = replace_folder(folder, list).unwrap_err();
+    let fault = replace_folder(folder, "print", list).unwrap_err();
     assert_eq!(fault.code, Code::FILE_UNREADABLE);
     fault
+}
+
+/// What another command made, and a file that was put among the pages, are never replaced; a hidden
+/// one, as file managers leave them, is, and so is a folder of an older version, which names nothing.
+#[test]
+fn what_was_not_made_by_the_same_command_is_left_alone() {
+    let top = tempdir().unwrap();
+    let folder = top.path().join("pages");
+    replace_folder(&folder, "site", &pages(1)).unwrap();
+    let fault = refuses(&folder, &pages(2));
+    assert!(fault.message.contains("`faceside site`"), "{fault:?}");
+    assert_eq!(whole(&folder), 1);
+    replace_folder(&folder, "site", &pages(2)).unwrap();
+    put(&folder, ".hidden", "left by a file manager");
+    replace_folder(&folder, "site", &pages(3)).unwrap();
+    put(&folder, "part-0/lesson.html", "mine");
+    let fault = replace_folder(&folder, "site", &pages(4)).unwrap_err();
+    assert!(fault.message.contains("`part-0/lesson.html`"), "{fault:?}");
+    assert_eq!(
+        fs::read_to_string(folder.join("part-0/lesson.html")).unwrap(),
+        "mine"
+    );
+    let older = "Made by faceside. Everything in this folder is replaced when it is built again.\n";
+    fs::write(folder.join(".faceside-folder"), older).unwrap();
+    replace_folder(&folder, "print", &pages(5)).unwrap();
+    assert_eq!(whole(&folder), 5);
 }
 
 #[test]
@@ -343,7 +369,7 @@ fn a_folder_of_someone_else_is_left_alone() {
     refuses(&folder, &pages(1));
     fs::remove_file(&folder).unwrap();
     fs::create_dir(&folder).unwrap();
-    replace_folder(&folder, &pages(1)).unwrap();
+    replace_folder(&folder, "print", &pages(1)).unwrap();
     assert_eq!(whole(&folder), 1);
 }
 
@@ -377,7 +403,7 @@ fn two_at_once_do_not_mix() {
             let folder = &folder;
             scope.spawn(move || {
                 for n in 0..5 {
-                    replace_folder(folder, &pages(half * 10 + n)).unwrap();
+                    replace_folder(folder, "print", &pages(half * 10 + n)).unwrap();
                 }
             });
         }
@@ -395,7 +421,7 @@ fn child_that_replaces_a_folder() {
     fs::write(started(Path::new(&folder)), "").unwrap();
     let began = Instant::now();
     for generation in (1..).take_while(|_| began.elapsed() < CHILD_LIVES) {
-        replace_folder(Path::new(&folder), &pages(generation)).unwrap();
+        replace_folder(Path::new(&folder), "print", &pages(generation)).unwrap();
     }
 }
 
@@ -405,7 +431,7 @@ fn a_killed_replacement_leaves_the_old_or_the_new_folder() {
     let folder = top.path().join("pages");
     let mut moved = false;
     for round in 0..25 {
-        replace_folder(&folder, &pages(0)).unwrap();
+        replace_folder(&folder, "print", &pages(0)).unwrap();
         run_and_kill("child_that_replaces_a_folder", &folder, round);
         let there = if folder.exists() {
             folder.clone()
@@ -414,7 +440,7 @@ fn a_killed_replacement_leaves_the_old_or_the_new_folder() {
         };
         moved |= whole(&there) > 0;
     }
-    replace_folder(&folder, &pages(0)).unwrap();
+    replace_folder(&folder, "print", &pages(0)).unwrap();
     assert_eq!(whole(&folder), 0);
     assert_eq!(names(&top), [".pages.lock", "pages"]);
     assert!(moved, "no child got as far as replacing anything");

@@ -333,6 +333,28 @@ fn questions_are_put_without_a_lesson_and_others_the_next_time() {
     assert!(lines.contains(r#""attempt":1"#) && lines.contains(r#""attempt":2"#));
 }
 
+/// Each answer is in the record before the next question; when one cannot be written any more, those
+/// before it are kept.
+#[test]
+fn an_answer_is_kept_when_the_next_cannot_be_written() {
+    let folder = demo_shop();
+    let ask = with("I02", &["--questions"]);
+    folder.run_with(&ask, "1\n1\n").code(0).says("the last 20");
+    let kept = std::fs::read_to_string(record(&folder)).unwrap();
+    assert_eq!(kept.lines().count(), 2, "{kept}");
+    assert!(kept.lines().all(|line| line.contains(r#""attempt":1"#)));
+    // A folder stands where the file of the record was.
+    let file = record(&folder);
+    let aside = file.with_extension("kept");
+    std::fs::rename(&file, &aside).unwrap();
+    std::fs::create_dir(&file).unwrap();
+    folder
+        .run_with(&ask, "1\n1\n")
+        .code(1)
+        .complains("the answers before this one are in the record");
+    assert_eq!(std::fs::read_to_string(&aside).unwrap(), kept);
+}
+
 #[test]
 fn a_person_of_whom_nothing_is_recorded_is_told() {
     let folder = demo_shop();
@@ -340,7 +362,12 @@ fn a_person_of_whom_nothing_is_recorded_is_told() {
         .run(&["train", "--person", "Z99"])
         .code(2)
         .complains("nothing is recorded of a person `Z99`");
-    folder.run(&["train"]).code(2).complains("--person ID");
+    folder
+        .run(&["train"])
+        .code(2)
+        .complains("train PROCEDURE --person ID --by ID")
+        .complains("`faceside train --person ID`")
+        .complains("`faceside train --timetable`");
     folder
         .run(&["train", "--timetable"])
         .code(0)

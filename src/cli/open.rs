@@ -6,6 +6,7 @@ use super::Stop;
 use super::args::{Common, UnitWord};
 use super::output::Output;
 use crate::diag::{Code, Fault, Severity};
+use crate::shoplog::{Standing, standing};
 use crate::store::{Workshop, find_shop};
 use crate::units::Unit;
 
@@ -27,6 +28,13 @@ pub(super) fn open(common: &Common, out: &Output) -> Result<Workshop, Stop> {
             .filter(|fault| fault.severity == Severity::Error),
     );
     Ok(workshop)
+}
+
+/// What holds in the shop's record; lines that were set aside are told.
+pub(super) fn events(workshop: &Workshop, out: &Output) -> Vec<Standing> {
+    let (events, told) = standing(&workshop.record);
+    out.report(told.iter());
+    events
 }
 
 /// The shop's folder, when there is one.

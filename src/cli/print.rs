@@ -4,13 +4,13 @@ use std::path::PathBuf;
 
 use super::args::{Common, PaperWord, Print};
 use super::jobs::{job, put_history, sheets};
-use super::open::open;
+use super::open::{events, open};
 use super::output::Output;
 use super::{End, Stop};
 use crate::diag::{Fault, Severity};
 use crate::render::{checklist_html, checklist_text, sheets_json};
 use crate::shop::Paper;
-use crate::shoplog::{History, standing};
+use crate::shoplog::History;
 use crate::store::{Page, leave_print, replace_folder};
 
 /// Prints a job.
@@ -18,7 +18,7 @@ pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<
     let workshop = open(common, out)?;
     let job = job(typed.job.as_deref(), &workshop)?;
     let mut sheets = sheets(&job, &workshop)?;
-    let events = standing(&workshop.record).0;
+    let events = events(&workshop, out);
     put_history(&mut sheets, &History::new(&events));
     let speech = workshop.speech();
     let paper = match typed.paper {
@@ -43,7 +43,7 @@ pub(super) fn print(typed: &Print, common: &Common, out: &mut Output) -> Result<
         .collect();
     let default = || PathBuf::from("out").join(&sheets.job);
     let folder = typed.out.clone().unwrap_or_else(default);
-    replace_folder(&folder, &pages)?;
+    replace_folder(&folder, "print", &pages)?;
     // Without a shop nothing is left but in the folder that such a print makes anyway.
     if workshop.folder.is_some() || typed.out.is_none() {
         let left = leave_print(&workshop.home(), &sheets, &workshop.shop.fits);

@@ -5,11 +5,11 @@
 use serde_json::json;
 
 use super::args::{Common, Search};
-use super::open::open;
+use super::open::{events, open};
 use super::output::Output;
 use super::{End, Stop};
 use crate::search::{EntryKind, Hit, Index, Speech};
-use crate::shoplog::{History, standing};
+use crate::shoplog::History;
 use crate::store::entries;
 
 /// Answers a search, best first, with the words in context and the next command.
@@ -18,7 +18,7 @@ pub(super) fn search(typed: &Search, common: &Common, out: &mut Output) -> Resul
     let words = typed.words.join(" ");
     let index = Index::build(&entries(&workshop), &workshop.terms)?;
     let hits = index.find(&words, typed.most as usize)?;
-    let events = standing(&workshop.record).0;
+    let events = events(&workshop, out);
     let record = History::new(&events);
     let history = |hit: &Hit| match hit.kind {
         EntryKind::Procedure => record.last_cut(&hit.id, None),

@@ -95,7 +95,7 @@ pub(super) fn build(
     let (job, told) = in_hand(workshop);
     pages.job = job;
     added.put_on(&mut pages);
-    let new = NewFolder::begin(folder)?;
+    let new = NewFolder::begin(folder, "site")?;
     let sink = Shelf {
         new: &new,
         last: before.stamp.as_ref().filter(|stamp| new.follows(stamp)),

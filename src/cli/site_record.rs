@@ -4,12 +4,13 @@
 use super::args::Site;
 use super::clock::today;
 use super::jobs::put_history;
+use super::open::events;
 use super::output::Output;
 use super::train_roll::roll;
 use crate::diag::Fault;
 use crate::render::block::Block;
 use crate::render::{SitePages, timetable_blocks};
-use crate::shoplog::{Day, History, Standing, standing};
+use crate::shoplog::{Day, History, Standing};
 use crate::store::Workshop;
 
 /// What is added.
@@ -24,16 +25,20 @@ pub(super) struct Added {
 impl Added {
     /// Takes from the record what was asked for.
     pub(super) fn of(typed: &Site, workshop: &Workshop, out: &Output) -> Result<Self, Fault> {
+        let asked = typed.with_people || typed.with_record;
+        let mut events = if asked {
+            events(workshop, out)
+        } else {
+            Vec::new()
+        };
         let people = if typed.with_people {
-            timetable_blocks(&roll(workshop, out).timetable(&Day::new(&today())?))
+            timetable_blocks(&roll(workshop, &events).timetable(&Day::new(&today())?))
         } else {
             Vec::new()
         };
-        let events = if typed.with_record {
-            standing(&workshop.record).0
-        } else {
-            Vec::new()
-        };
+        if !typed.with_record {
+            events.clear();
+        }
         Ok(Self {
             people,
             events,

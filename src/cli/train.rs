@@ -4,7 +4,7 @@
 use super::args::{Common, Train};
 use super::clock::today;
 use super::jobs::job;
-use super::open::open;
+use super::open::{events, open};
 use super::output::Output;
 use super::train_roll::timetable;
 use super::{End, Stop, train_lesson, train_roll, train_sign};
@@ -28,7 +28,8 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
         });
     }
     let Some(id) = &typed.procedure else {
-        let who = self::person(typed.person.as_deref(), "--person", "who learns")?;
+        let who = typed.person.as_deref().ok_or_else(nothing_named)?;
+        let who = Person::new(who).map_err(Stop::Usage)?;
         return train_roll::person(&who, &workshop, common.json, out);
     };
     let procedure = procedure(id, &workshop)?;
@@ -64,7 +65,8 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
         return train_sign::ask(&watched, &lesson, &workshop, out);
     }
     let today = Day::new(&today())?;
-    let roll = train_roll::roll_of_one(&lesson, &workshop);
+    let events = events(&workshop, out);
+    let roll = train_roll::roll_of_one(&lesson, &events);
     let may_sign = roll.may_sign(
         &instructor,
         &lesson.procedure,
@@ -80,7 +82,7 @@ pub(super) fn train(typed: &Train, common: &Common, out: &mut Output) -> Result<
         unit: workshop.shop.units,
         from: typed.from.unwrap_or(1),
     };
-    train_lesson::lead(lesson, sitting, typed.lines, &workshop, out)
+    train_lesson::lead(lesson, sitting, typed.lines, (&workshop, &events), out)
 }
 
 /// Writes a sheet as HTML where a folder for it was named; other sheets there stay.
@@ -98,6 +100,17 @@ fn sheet(
     write_whole(&path, html.as_bytes())?;
     out.say(&format!("As HTML for paper: {}", path.display()));
     Ok(End::Done)
+}
+
+/// Nothing was said of what to do: the ways to go on.
+fn nothing_named() -> Stop {
+    let fault = Fault::error(
+        Code::VALUE_MISSING,
+        "neither a procedure nor a person is named",
+    );
+    let ways = "a lesson: `faceside train PROCEDURE --person ID --by ID`; how far somebody is: \
+                `faceside train --person ID`; who may do what: `faceside train --timetable`";
+    Stop::Usage(fault.hint(ways))
 }
 
 fn person(typed: Option<&str>, flag: &str, who: &str) -> Result<Person, Stop> {

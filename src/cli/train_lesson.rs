@@ -8,7 +8,7 @@ use super::input::line;
 use super::output::Output;
 use super::screen::{Answer, Screen, has_room, is_terminal};
 use super::{End, Stop};
-use crate::shoplog::{Standing, read, standing};
+use crate::shoplog::Standing;
 use crate::store::{Workshop, record_file, write_down};
 use crate::training::{Lesson, Place, Prompt, Say, Sitting, Stopped, Talk, Turn, Wants, plain};
 
@@ -80,17 +80,13 @@ pub(super) fn lead(
     lesson: Lesson,
     sitting: Sitting,
     lines: bool,
-    workshop: &Workshop,
+    (workshop, events): (&Workshop, &[Standing]),
     out: &mut Output,
 ) -> Result<End, Stop> {
-    for source in &workshop.record {
-        out.report(read(source).1.iter());
-    }
     let home = workshop.home();
-    let events = standing(&workshop.record).0;
     let fresh = Talk::new(lesson.clone(), sitting.clone()).map_err(Stop::Usage)?;
     let mut face = Face::new(&lesson, lines, out);
-    let stopped = stopped(&events, &sitting, &lesson);
+    let stopped = stopped(events, &sitting, &lesson);
     let resumed = match &stopped {
         Some(stopped) => Talk::resume(lesson.clone(), sitting, stopped).map_err(Stop::Usage)?,
         None => None,

@@ -3,16 +3,16 @@
 use serde_json::{Value, json};
 
 use super::clock::today;
+use super::open::events;
 use super::output::Output;
 use super::{End, Stop};
-use crate::diag::Severity;
 use crate::procedure::{example, fill};
-use crate::shoplog::{Day, Person, Standing, standing};
+use crate::shoplog::{Day, Person, Standing};
 use crate::store::Workshop;
 use crate::training::{Course, Lesson, Roll, State, Timetable};
 
-/// The roll of the shop; lines of the record that were set aside are told.
-pub(super) fn roll(workshop: &Workshop, out: &Output) -> Roll {
+/// The roll of the shop after what happened in it.
+pub(super) fn roll(workshop: &Workshop, events: &[Standing]) -> Roll {
     let place = workshop.place();
     let courses = workshop.usable().filter_map(|procedure| {
         let filled = fill(procedure, place, &example(procedure, place)).ok()?;
@@ -20,15 +20,12 @@ pub(super) fn roll(workshop: &Workshop, out: &Output) -> Roll {
         let after = procedure.after.iter().map(|(id, _)| id.clone());
         Some(Course::of(&lesson, after.collect()))
     });
-    let (events, told) = standing(&workshop.record);
-    out.report(told.iter().filter(|one| one.severity == Severity::Warning));
-    taken(Roll::new(courses), &events)
+    taken(Roll::new(courses), events)
 }
 
 /// The roll of one procedure alone, which need not fill the others.
-pub(super) fn roll_of_one(lesson: &Lesson, workshop: &Workshop) -> Roll {
-    let roll = Roll::new([Course::of(lesson, Vec::new())]);
-    taken(roll, &standing(&workshop.record).0)
+pub(super) fn roll_of_one(lesson: &Lesson, events: &[Standing]) -> Roll {
+    taken(Roll::new([Course::of(lesson, Vec::new())]), events)
 }
 
 fn taken(mut roll: Roll, events: &[Standing]) -> Roll {
@@ -47,7 +44,7 @@ pub(super) fn timetable(
     as_json: bool,
     out: &mut Output,
 ) -> Result<Timetable, Stop> {
-    let table = roll(workshop, out).timetable(&Day::new(&today())?);
+    let table = roll(workshop, &events(workshop, out)).timetable(&Day::new(&today())?);
     if as_json {
         out.say(&format!("{:#}", timetable_json(&table)));
         return Ok(table);
@@ -129,7 +126,7 @@ pub(super) fn person(
     as_json: bool,
     out: &mut Output,
 ) -> Result<End, Stop> {
-    let roll = roll(workshop, out);
+    let roll = roll(workshop, &events(workshop, out));
     let states = roll.of(person, &Day::new(&today())?).map_err(Stop::Usage)?;
     if as_json {
         let states = states.iter().map(|(course, state)| {

@@ -4,6 +4,7 @@
 use super::args::SignWord;
 use super::clock::{now, today};
 use super::input::line;
+use super::open::events;
 use super::output::Output;
 use super::train_roll::roll;
 use super::{End, Stop};
@@ -11,6 +12,9 @@ use crate::diag::{Code, Fault};
 use crate::shoplog::{Day, Event, Questions, Watched, say};
 use crate::store::{Workshop, write_down};
 use crate::training::{Grounds, Lesson, Signature, Signing, plain, questions, told};
+
+/// What is said when an answer cannot be written down.
+const KEPT: &str = "the answers before this one are in the record; this one is not";
 
 /// Signs what was watched.
 pub(super) fn sign(
@@ -26,7 +30,7 @@ pub(super) fn sign(
         SignWord::Tested => Signature::Tested,
         SignWord::Allowed => Signature::Allowed,
     };
-    let mut roll = roll(workshop, out);
+    let mut roll = roll(workshop, &events(workshop, out));
     let today = Day::new(&today())?;
     // That nobody signs for himself is told by the next one.
     if watched.by != watched.learner {
@@ -73,15 +77,24 @@ pub(super) fn sign(
     Ok(End::Done)
 }
 
-/// Asks the questions of the person's next attempt.
+/// Asks the questions of the person's next attempt; each answer is on the disk before the next
+/// question is asked, as in a lesson.
 pub(super) fn ask(
     watched: &Watched,
     lesson: &Lesson,
     workshop: &Workshop,
     out: &mut Output,
 ) -> Result<End, Stop> {
-    let attempt = roll(workshop, out).attempt(&watched.learner, &watched.procedure);
-    let mut answers = Vec::new();
+    let roll = roll(workshop, &events(workshop, out));
+    let attempt = roll.attempt(&watched.learner, &watched.procedure);
+    let event = |answers| {
+        Event::Questions(Questions {
+            watched: watched.clone(),
+            attempt,
+            answers,
+        })
+    };
+    let (mut answers, mut last) = (Vec::new(), None);
     let all = questions(lesson, &watched.learner, attempt);
     'all: for question in &all {
         out.say(&plain(&question.show(), Output::width()));
@@ -90,6 +103,9 @@ pub(super) fn ask(
             let Some(line) = line() else { break 'all };
             match question.answered(&line) {
                 Ok(answered) => {
+                    let one = event(vec![answered.clone()]);
+                    let written = write_down(&workshop.home(), &now(), &one);
+                    last = Some(written.map_err(|fault| fault.hint(KEPT))?);
                     out.say(&plain(&[told(&answered)], Output::width()));
                     answers.push(answered);
                     break;
@@ -98,16 +114,14 @@ pub(super) fn ask(
             }
         }
     }
-    if answers.is_empty() {
-        out.say("No question was answered; nothing is recorded.");
-        return Ok(End::Done);
-    }
-    let event = Event::Questions(Questions {
-        watched: watched.clone(),
-        attempt,
-        answers,
-    });
-    write(&event, workshop, out)?;
+    let said = match last {
+        None => "No question was answered; nothing is recorded.".to_owned(),
+        Some(last) => {
+            let said = say(&event(answers), workshop.shop.units);
+            format!("Recorded, an answer a line, the last {last}: {said}")
+        }
+    };
+    out.say(&said);
     Ok(End::Done)
 }
 

@@ -12,19 +12,29 @@
 //! Linux and macOS exchange two folders in one step, on most file systems. Elsewhere `pages` is
 //! renamed to `pages.old` and `pages.part` to `pages`; killed between the two (microseconds), there
 //! is no `pages`, and the next run first renames `pages.old` back, which is always whole.
+//!
+//! A file in the folder tells what made it and names its pages. What another command made there, or
+//! a file that is none of these pages, is never replaced; hidden files, which file managers leave,
+//! are.
 
+use std::collections::BTreeSet;
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Component, Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 use std::time::SystemTime;
+
+use walkdir::WalkDir;
 
 use super::save::{flush, parent, sync_folder, unwritable};
 use crate::diag::{Code, Fault};
 
 /// The file by which a folder is known to be ours; a folder without it is never deleted.
 const MARKER: &str = ".faceside-folder";
-const MARKER_TEXT: &str =
-    "Made by faceside. Everything in this folder is replaced when it is built again.\n";
+/// Before the name of the command that made it; then the pages, a line each. What an older version
+/// of the program made has no names in it, and all of it is ours.
+const MADE_BY: &str = "Made by faceside ";
+const REPLACED: &str = ": what is named here is replaced when it is built again.\n";
 
 /// A file of a built folder.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -35,13 +45,14 @@ pub struct Page {
     pub bytes: Vec<u8>,
 }
 
-/// Puts a folder with exactly these pages in the place of `folder`, whole or not at all.
+/// Puts a folder with exactly these pages, made by the command `by`, in the place of `folder`, whole
+/// or not at all.
 ///
 /// # Errors
 /// As those of [`NewFolder`].
-pub fn replace_folder(folder: &Path, pages: &[Page]) -> Result<(), Fault> {
+pub fn replace_folder(folder: &Path, by: &str, pages: &[Page]) -> Result<(), Fault> {
     pages.iter().try_for_each(|page| inside(&page.path))?;
-    let new = NewFolder::begin(folder)?;
+    let new = NewFolder::begin(folder, by)?;
     for page in pages {
         new.write(&page.path, &page.bytes)?;
     }
@@ -53,18 +64,23 @@ pub fn replace_folder(folder: &Path, pages: &[Page]) -> Result<(), Fault> {
 pub struct NewFolder {
     folder: PathBuf,
     names: Names,
+    /// The command that makes it.
+    by: String,
+    /// The pages that were written, as the marker names them.
+    pages: Mutex<BTreeSet<String>>,
     /// Held as long as this lives.
     _lock: File,
 }
 
 impl NewFolder {
-    /// Begins to build what shall take the place of `folder`. Two programs at once wait for each
-    /// other.
+    /// Begins to build, by the command `by`, what shall take the place of `folder`. Two programs at
+    /// once wait for each other.
     ///
     /// # Errors
     /// `file-unreadable` with the path: the folder is someone else's (not empty, and not made by
-    /// this), or something cannot be written. The old folder is then as it was.
-    pub fn begin(folder: &Path) -> Result<Self, Fault> {
+    /// this command, or with a file in it that it did not make), or something cannot be written. The
+    /// old folder is then as it was.
+    pub fn begin(folder: &Path, by: &str) -> Result<Self, Fault> {
         let names = Names::of(folder)?;
         let failed = |error| unwritable(folder, &error);
         fs::create_dir_all(&names.parent).map_err(failed)?;
@@ -78,15 +94,18 @@ impl NewFolder {
         for path in [folder, &names.part, &names.old] {
             refuse_foreign(path)?;
         }
+        refuse_others(folder, by)?;
         names.repair(folder).map_err(failed)?;
         let new = Self {
             folder: folder.to_owned(),
             names,
+            by: by.to_owned(),
+            pages: Mutex::default(),
             _lock: lock,
         };
         fs::create_dir(&new.names.part).map_err(failed)?;
         let marker = new.names.part.join(MARKER);
-        write_new(&marker, MARKER_TEXT.as_bytes()).map_err(failed)?;
+        write_new(&marker, new.marker().as_bytes()).map_err(failed)?;
         Ok(new)
     }
 
@@ -122,8 +141,18 @@ impl NewFolder {
         Ok(true)
     }
 
+    /// What its marker says, of the pages until now.
+    fn marker(&self) -> String {
+        let pages = self.pages.lock().unwrap_or_else(PoisonError::into_inner);
+        let pages: String = pages.iter().map(|page| format!("{page}\n")).collect();
+        format!("{MADE_BY}{}{REPLACED}{pages}", self.by)
+    }
+
     fn put(&self, page: &Path, make: impl Fn(&Path) -> io::Result<()>) -> Result<(), Fault> {
         inside(page)?;
+        let mut pages = self.pages.lock().unwrap_or_else(PoisonError::into_inner);
+        pages.insert(named(page));
+        drop(pages);
         let path = self.names.part.join(page);
         let made = make(&path).or_else(|error| {
             if error.kind() != io::ErrorKind::NotFound {
@@ -144,7 +173,7 @@ impl NewFolder {
             // Written once more, the marker is no older than any page.
             let path = self.names.part.join(MARKER);
             let mut marker = File::options().write(true).open(&path)?;
-            marker.write_all(MARKER_TEXT.as_bytes())?;
+            marker.write_all(self.marker().as_bytes())?;
             let stamp = Stamp::of(&marker.metadata()?);
             flush(&self.names.part)?;
             self.names.put_in_place(&self.folder)?;
@@ -283,6 +312,52 @@ fn refuse_foreign(path: &Path) -> Result<(), Fault> {
         return Ok(());
     }
     foreign("holds files that this program did not make")
+}
+
+/// Refuses one of our folders when another command made it, or when a file is in it that it did not
+/// make: a sheet of a lesson among those of a job.
+fn refuse_others(folder: &Path, by: &str) -> Result<(), Fault> {
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "store is the home of file access"
+    )]
+    let Ok(text) = fs::read_to_string(folder.join(MARKER)) else {
+        return Ok(());
+    };
+    let mut lines = text.lines();
+    let made_by = lines.next().and_then(|head| head.strip_prefix(MADE_BY));
+    let Some((made_by, _)) = made_by.and_then(|rest| rest.split_once(':')) else {
+        return Ok(());
+    };
+    let others = |what: &str| {
+        let message = format!("`{}` {what}; it is left alone", folder.display());
+        let hint = "name a new or an empty folder, or move what is in this one away";
+        Err(Fault::error(Code::FILE_UNREADABLE, message).hint(hint))
+    };
+    if made_by != by {
+        return others(&format!("was made by `faceside {made_by}`"));
+    }
+    let own: BTreeSet<&str> = lines.collect();
+    let entries = WalkDir::new(folder).min_depth(1).sort_by_file_name();
+    let seen = entries
+        .into_iter()
+        .filter_entry(|entry| !entry.file_name().to_string_lossy().starts_with('.'));
+    let files = seen.flatten().filter(|entry| !entry.file_type().is_dir());
+    let mut below = files.filter_map(|entry| Some(named(entry.path().strip_prefix(folder).ok()?)));
+    match below.find(|file| !own.contains(file.as_str())) {
+        Some(file) => others(&format!(
+            "holds `{file}`, which `faceside {by}` did not make there"
+        )),
+        None => Ok(()),
+    }
+}
+
+/// A page as the marker names it, on every system alike.
+fn named(page: &Path) -> String {
+    let parts = page
+        .components()
+        .map(|part| part.as_os_str().to_string_lossy());
+    parts.collect::<Vec<_>>().join("/")
 }
 
 /// Deletes one of our folders, its marker last: what a kill leaves of it is still known as ours.
