@@ -186,7 +186,7 @@ pub enum Block {
     },
     /// Names with their values, as in a sheet's head.
     Facts {
-        /// Name and value.
+        /// Name and value; an empty value is a line to write on.
         rows: Vec<(String, String)>,
     },
     /// A table.

@@ -10,6 +10,7 @@ use super::block::Sheet;
 use super::html;
 use super::inert::css_string;
 use super::paper::Room;
+use super::set_up::joined;
 use super::sheet::{refuse_unfilled, sheets};
 use super::templates::{STYLE, Templates};
 use crate::diag::Fault;
@@ -75,7 +76,7 @@ pub(super) fn lone(sheet: Sheet, paper: Paper, limits: &str) -> Result<String, F
 fn print(templates: &Templates, at: usize, sheet: &Sheet) -> Result<Printed, Fault> {
     let running = &sheet.running;
     let left = format!("{} · {}", running.job, running.procedure);
-    let right = format!("{} · {}", running.revision, running.date);
+    let right = joined(&[&running.revision, &running.date], " · ");
     Ok(Printed {
         at,
         over: sheet.over.clone(),

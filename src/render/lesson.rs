@@ -10,7 +10,7 @@ use super::set_up;
 use super::sheet::{STOP, boxes, rule};
 use super::speech;
 use crate::diag::Fault;
-use crate::procedure::Filled;
+use crate::procedure::{Filled, FilledSetUp};
 use crate::search::Speech;
 use crate::shop::Paper;
 use crate::training::{Lesson, RUN_DAYS, RUNS, Timetable, ticks};
@@ -29,19 +29,19 @@ pub fn lesson_html(
     paper: Paper,
     spoken: &Speech,
 ) -> Result<String, Fault> {
-    let blank = || String::new();
-    let mut blocks = vec![Block::Facts {
-        rows: [
-            ("learner", blank()),
-            ("taught by", blank()),
-            ("day", blank()),
-            ("purpose", lesson.purpose.clone()),
-            ("done when", lesson.done_when.clone()),
-            ("printed", date.to_owned()),
-        ]
-        .map(|(name, value)| (name.to_owned(), value))
-        .to_vec(),
-    }];
+    let facts = |rows: [(&str, &str); 3]| Block::Facts {
+        rows: rows
+            .map(|(name, value)| (name.to_owned(), value.to_owned()))
+            .to_vec(),
+    };
+    let mut blocks = vec![
+        facts([("learner", ""), ("taught by", ""), ("day", "")]),
+        facts([
+            ("purpose", &lesson.purpose),
+            ("done when", &lesson.done_when),
+            ("printed", date),
+        ]),
+    ];
     blocks.push(rule("Limits", &lesson.limits));
     blocks.push(rule("Stop", STOP));
     let values = lesson.values.iter();
@@ -61,9 +61,14 @@ pub fn lesson_html(
     let ticked: Vec<String> = ticks(lesson).into_iter().map(str::to_owned).collect();
     blocks.push(boxes(&ticked));
     let mut before = 0;
-    for one in &filled.set_ups {
+    for (at, one) in filled.set_ups.iter().enumerate() {
         blocks.push(heading(&one.title));
-        blocks.extend(set_up::standing(one));
+        let mut earlier = filled.set_ups[..at].iter();
+        let same = earlier.find(|other| has_all(other, one));
+        blocks.extend(match same {
+            Some(other) => set_up::standing_again(one, &format!("of \"{}\"", other.title)),
+            None => set_up::standing(one),
+        });
         blocks.extend(set_up::settings(one));
         let mut steps = set_up::steps(one, &[], true);
         for step in &mut steps {
@@ -90,6 +95,13 @@ pub fn lesson_html(
         paper,
         &spoken.say(&lesson.limits),
     )
+}
+
+/// Whether one has every standing caution of another, in the same words.
+fn has_all(one: &FilledSetUp, of: &FilledSetUp) -> bool {
+    of.standing
+        .iter()
+        .all(|caution| one.standing.contains(caution))
 }
 
 /// Blanks for the runs and the signatures.
@@ -188,9 +200,13 @@ pub fn timetable_blocks(table: &Timetable) -> Vec<Block> {
             )),
         }];
     }
-    let rows = table.rows.iter().map(|row| Row {
-        cells: Timetable::cells(row),
-        marked: row.allowed() == 1,
+    let rows = table.rows.iter().map(|row| {
+        let mut cells = Timetable::cells(row);
+        cells[0].clone_from(&row.title);
+        Row {
+            cells,
+            marked: row.allowed() == 1,
+        }
     });
     let head = table.head();
     vec![

@@ -117,6 +117,7 @@ fn families(listed: &[Listed], remark: impl Fn(&Listed) -> String) -> Vec<Block>
 pub(super) fn machines(pages: &SitePages) -> Vec<Block> {
     let row = |kind: &str, rules: usize| {
         let own = pages.machines.iter().filter(|one| one.kind == kind);
+        let own = own.filter(|one| !one.name.eq_ignore_ascii_case(&title(kind)));
         let mut remark: Vec<String> = own.map(|one| one.name.clone()).collect();
         remark.push(match rules {
             1 => "1 caution".to_owned(),

@@ -6,9 +6,12 @@
 //! something; `http`,
 //! `https`, `mailto` and places on the same page stay; of any other link only the words remain.
 
+use std::borrow::Cow;
+
 use pulldown_cmark::{CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd, html::push_html};
 
 use super::inert::plain;
+use super::whole::whole;
 use crate::diag::{Code, Fault};
 use crate::search::Speech;
 
@@ -36,8 +39,13 @@ pub(super) fn note_html(
             _ => {}
         }
         match event {
-            Event::Text(text) if !cited && speech.changes() => {
-                events.push(Event::Text(speech.say(&text).into_owned().into()));
+            Event::Text(text) => {
+                let said = if cited {
+                    Cow::Borrowed(&*text)
+                } else {
+                    speech.say(&text)
+                };
+                events.push(Event::Text(whole(&said).into_owned().into()));
             }
             Event::Start(Tag::Table(columns)) => {
                 events.push(Event::Html(CowStr::Borrowed(TABLE)));

@@ -54,6 +54,7 @@ mod split;
 mod templates;
 #[cfg(feature = "program")]
 mod terminal;
+mod whole;
 #[cfg(feature = "program")]
 mod woods;
 #[cfg(feature = "program")]

@@ -6,6 +6,7 @@
 
 use super::block::{Beside, Block, Line, Panel, Reading, Set, Span, Step, flat};
 use super::figure::{Figure, View, figure};
+use super::whole::whole;
 use crate::procedure::Drawing;
 use crate::shop::Paper;
 
@@ -94,7 +95,7 @@ fn width(text: &str, size: f64, bold: bool) -> f64 {
 fn lines(words: &str, size: f64, bold: bool, measure: f64) -> f64 {
     let blank = width(" ", size, bold);
     let (mut lines, mut used) = (1.0, 0.0_f64);
-    for word in words.split(' ') {
+    for word in whole(words).split(' ') {
         let long = width(word, size, bold);
         let wanted = if used > 0.0 {
             used + blank + long

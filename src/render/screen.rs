@@ -29,10 +29,18 @@ pub(super) fn sheets(job: &Sheets, spoken: &Speech) -> Vec<Sheet> {
         };
         let before = at.checked_sub(1).and_then(|before| names.get(before));
         let after = names.get(at + 1);
+        let faults = sheet::faults(&one.running.procedure);
+        let trouble = names.iter().enumerate().find(|(_, (_, address))| {
+            address
+                .strip_suffix(".html")
+                .is_some_and(|slug| slug == faults)
+        });
+        let trouble = trouble.filter(|(place, _)| *place != at).map(|(_, to)| to);
         let first = names.first().filter(|_| at > 1);
         let rows = [
             ("before", before),
             ("after", after),
+            ("trouble", trouble),
             ("the whole job", first),
         ];
         let rows = rows

@@ -21,8 +21,9 @@ pub(super) fn standing(set_up: &FilledSetUp) -> Option<Block> {
     (!cautions.is_empty()).then_some(Block::Standing { cautions })
 }
 
-/// Where a sheet goes on: the dangers again in full, and that the others hold on.
-pub(super) fn standing_again(set_up: &FilledSetUp) -> Option<Block> {
+/// Where they stood `before` on the same paper: the dangers again in full, and that the others hold
+/// on.
+pub(super) fn standing_again(set_up: &FilledSetUp, before: &str) -> Option<Block> {
     let (dangers, others): (Vec<Caution>, Vec<Caution>) = (set_up.standing.iter().cloned())
         .partition(|caution| caution.signal() == SignalWord::Danger);
     let mut cautions = panels(&dangers);
@@ -34,7 +35,7 @@ pub(super) fn standing_again(set_up: &FilledSetUp) -> Option<Block> {
             [
                 "",
                 "",
-                "The cautions on part 1 hold here too: read them again.",
+                &format!("The cautions {before} hold here too: read them again."),
             ],
         )
     }));

@@ -183,7 +183,7 @@ fn of_procedures(job: &Sheets, room: Option<Room>) -> Vec<Sheet> {
         sheets.push(of_procedure(
             job,
             list,
-            ("figures", "What the figures came from"),
+            ("figures", titled("What the figures came from", list, room)),
             blocks,
         ));
         if let Some(troubles) = set_up::troubles(&list.troubles) {
@@ -191,7 +191,7 @@ fn of_procedures(job: &Sheets, room: Option<Room>) -> Vec<Sheet> {
             sheets.push(of_procedure(
                 job,
                 list,
-                ("faults", "If it goes wrong"),
+                ("faults", titled("If it goes wrong", list, room)),
                 blocks,
             ));
         }
@@ -199,18 +199,35 @@ fn of_procedures(job: &Sheets, room: Option<Room>) -> Vec<Sheet> {
     sheets
 }
 
+fn of(name: &str, procedure: &str) -> String {
+    format!("{name}-{}", slug(procedure))
+}
+
+/// The file of a procedure's faults and their cures, without suffix.
+pub(super) fn faults(procedure: &str) -> String {
+    of("faults", procedure)
+}
+
+/// On a screen the title tells of which procedure; on paper that stands over it.
+fn titled(what: &str, list: &Checklist, room: Option<Room>) -> String {
+    match room {
+        Some(_) => what.to_owned(),
+        None => format!("{what}: {}", list.procedure.1),
+    }
+}
+
 fn of_procedure(
     job: &Sheets,
     list: &Checklist,
-    (name, what): (&str, &str),
+    (name, what): (&str, String),
     mut blocks: Vec<Block>,
 ) -> Sheet {
     let (id, title, revision) = &list.procedure;
     blocks.push(rule("Limits", &job.limits.short));
     Sheet {
-        slug: format!("{name}-{}", slug(id)),
+        slug: of(name, id),
         over: format!("{} · {title}", job.shop),
-        title: what.to_owned(),
+        title: what,
         running: Running {
             job: job.job.clone(),
             procedure: id.clone(),

@@ -3,9 +3,10 @@
 //! Every template ends in `.html` and escapes what it prints; only what a writer of ours has made
 //! is marked safe. Styles are plain files, put into a page or beside it.
 
-use tera::{Context, Tera};
+use tera::{Context, Kwargs, State, Tera};
 
 use super::inert;
+use super::whole::whole;
 use crate::diag::{Code, Fault};
 
 /// The one style sheet, for screen and paper: its type, then its look.
@@ -52,6 +53,9 @@ impl Templates {
         let mut tera = Tera::default();
         tera.autoescape_on([".html"]);
         tera.set_escape_fn(inert::escape);
+        tera.register_filter("whole", |text: &str, _: Kwargs, _: &State<'_>| {
+            whole(text).into_owned()
+        });
         tera.add_raw_templates(FILES)
             .map_err(|error| fault(&error))?;
         Ok(Self(tera))

@@ -195,7 +195,7 @@ fn go_on(job: &Sheets, list: &Checklist, (part, count): (usize, usize)) -> Vec<B
         },
         rule("Begin when", &joined(&[&begin, &isolated], "; ")),
     ];
-    blocks.extend(set_up::standing_again(set_up));
+    blocks.extend(set_up::standing_again(set_up, "on part 1"));
     blocks.extend(set_up::holder(set_up));
     blocks
 }

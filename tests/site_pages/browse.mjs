@@ -62,6 +62,7 @@ async function look([width, , media, withAxe], page, name) {
   });
   if (out.length) told(`scrolls sideways: ${out.join(' ')}`);
   for (const pair of await page.evaluate(overlaps)) told(pair);
+  for (const one of await page.evaluate(parted)) told(`a number parted from its unit: ${one}`);
   if (wanted === 'keys') for (const one of await tabbed(page)) told(one);
   if (withAxe(name)) {
     await page.evaluate(axe);
@@ -71,6 +72,25 @@ async function look([width, , media, withAxe], page, name) {
     }
   }
   seen += 1;
+}
+
+// Numbers whose unit stands on the next line; two at most. A sketch keeps its own lines, a drawing has
+// no lines that break.
+function parted() {
+  const found = [];
+  const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (texts.nextNode() && found.length < 2) {
+    const text = texts.currentNode;
+    if (text.parentElement.closest('script, style, pre, svg')) continue;
+    for (const one of text.data.matchAll(/\d[ \u00a0](?:mm|m|in|%|°|deg|rpm|GPa|min)(?![\p{L}\d])/gu)) {
+      const range = document.createRange();
+      range.setStart(text, one.index);
+      range.setEnd(text, one.index + one[0].length);
+      const lines = new Set([...range.getClientRects()].map((box) => Math.round(box.bottom)));
+      if (lines.size > 1) found.push(text.data.slice(Math.max(0, one.index - 30), one.index + 8));
+    }
+  }
+  return found;
 }
 
 // Presses Tab through the page: everything that can be used must be reached once, in the order of
