@@ -28,6 +28,8 @@ mod figures;
 mod fixture;
 #[path = "render_pages/job_pages.rs"]
 mod job_pages;
+#[path = "render_pages/scale.rs"]
+mod scale;
 
 fn checklist_text(job: &Sheets, width: usize) -> String {
     faceside::render::checklist_text(job, width, &Speech::default())
