@@ -28,6 +28,8 @@ mod figures;
 mod fixture;
 #[path = "render_pages/job_pages.rs"]
 mod job_pages;
+#[path = "render_pages/plan_views.rs"]
+mod plan_views;
 #[path = "render_pages/scale.rs"]
 mod scale;
 

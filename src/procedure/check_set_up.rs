@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use super::Does;
 use super::check::Checker;
 use super::model::{Check, SetUp, Step, Want};
-use super::plan_view::{GUIDED, GUIDES};
+use super::plan_view::{DRAWN, GUIDED, GUIDES};
 use super::text::Text;
 use super::workplace::machine_kind;
 use crate::diag::{Code, Fault, Span, nearest};
@@ -41,6 +41,7 @@ impl Checker<'_> {
         }
         self.pair(set_up);
         self.guided(set_up);
+        self.drawn(set_up);
         self.cutter(set_up);
         self.table(set_up);
         for step in &set_up.steps {
@@ -90,8 +91,8 @@ impl Checker<'_> {
     /// What guides the work is of that machine, and what lies against it is told with it.
     fn guided(&mut self, set_up: &SetUp) {
         let Some((guide, place)) = &set_up.guided else {
-            if set_up.down.is_some() || set_up.to_guide.is_some() {
-                let message = "`down` and `to_guide` are drawn only with `guided`";
+            if set_up.down.is_some() || set_up.to_guide.is_some() || !set_up.drawn.is_empty() {
+                let message = "`down`, `to_guide` and `drawn` are shown only with `guided`";
                 let fault = Fault::error(Code::PROCEDURE_RULE, message).at(set_up.place.clone());
                 self.faults
                     .push(fault.hint("say how the work is guided: `guided: fence`"));
@@ -113,6 +114,22 @@ impl Checker<'_> {
         let message = format!("work is not guided so at this machine, `{kind}`");
         let fault = Fault::error(Code::PROCEDURE_RULE, message).at(place.clone());
         self.faults.push(fault.hint(hint));
+    }
+
+    /// The lengths that only the plan view needs are lengths that it knows.
+    fn drawn(&mut self, set_up: &SetUp) {
+        for (name, formula) in &set_up.drawn {
+            self.wants(formula, &[Kind::Length]);
+            if DRAWN.contains(&name.as_str()) {
+                continue;
+            }
+            let message = format!("a plan view knows no length named `{name}`");
+            let fault = Fault::error(Code::UNKNOWN_NAME, message).at(formula.place().clone());
+            self.faults.push(fault.hint(match nearest(name, DRAWN) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => format!("it knows: {}", DRAWN.join(", ")),
+            }));
+        }
     }
 
     fn cutter(&mut self, set_up: &SetUp) {

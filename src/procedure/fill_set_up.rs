@@ -67,7 +67,10 @@ impl Filler<'_> {
             .table
             .as_ref()
             .map(|table| self.table(table, set_up, machine));
-        let plan = self.plan(set_up, machine, piece, &settings);
+        let drawn = set_up.drawn.iter();
+        let drawn = drawn.map(|(name, formula)| Ok((name.as_str(), self.length(formula)?)));
+        let drawn = drawn.collect::<Result<Vec<_>, Fault>>()?;
+        let plan = self.plan(set_up, (machine, piece), (&settings, &drawn));
         Ok(Some(FilledSetUp {
             plan,
             title: plain(&runs(&set_up.title, self.named, self.at, &set)),
@@ -87,9 +90,8 @@ impl Filler<'_> {
     fn plan(
         &self,
         set_up: &SetUp,
-        machine: Option<&Machine>,
-        piece: Option<PieceSize>,
-        settings: &[Setting],
+        (machine, piece): (Option<&Machine>, Option<PieceSize>),
+        (settings, drawn): (&[Setting], &[(&str, Length)]),
     ) -> Option<Drawing> {
         let (guide, _) = set_up.guided.as_ref()?;
         if !set_up.steps.iter().any(|step| step.does == Does::Cut) {
@@ -108,6 +110,7 @@ impl Filler<'_> {
                 to_guide: set_up.to_guide.clone(),
             },
             settings,
+            drawn,
             cutter,
             piece: piece?,
             other_pass: self.other_pass(set_up),

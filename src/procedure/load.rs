@@ -322,7 +322,11 @@ impl<'s> Reader<'s> {
         })
     }
 
-    fn formulas(&mut self, key: &str, entries: &Ordered<String>) -> Vec<(String, Formula)> {
+    pub(super) fn formulas(
+        &mut self,
+        key: &str,
+        entries: &Ordered<String>,
+    ) -> Vec<(String, Formula)> {
         self.named(key, entries, |here, name, text| {
             Some((name.to_owned(), here.formula_here(text)?))
         })

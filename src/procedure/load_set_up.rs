@@ -47,6 +47,7 @@ impl Reader<'_> {
             let is = here.formula("is", &setting.is)?;
             Some((name.to_owned(), setting.label.clone(), is))
         });
+        let drawn = self.formulas("drawn", &raw.drawn);
         let table = raw.table.as_ref().and_then(|table| {
             self.down("table", |here| {
                 let place = here.down("vary", |here| here.place());
@@ -76,6 +77,7 @@ impl Reader<'_> {
             guided,
             down: raw.down.clone(),
             to_guide: raw.to_guide.clone(),
+            drawn,
             settings,
             table,
             steps,

@@ -179,6 +179,8 @@ pub struct SetUp {
     pub down: Option<String>,
     /// What bears on fence, gauge or carriage.
     pub to_guide: Option<String>,
+    /// Lengths of the plan view that are no settings, by their names there.
+    pub drawn: Vec<(String, Formula)>,
     /// Settings in order: name, label, formula.
     pub settings: Vec<(String, String, Formula)>,
     /// Table for other readings.

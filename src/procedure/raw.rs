@@ -341,9 +341,11 @@ pub(super) struct RawSetUp {
     pub(super) holder: Option<String>,
     /// How the work is guided past the tool, for the plan view of the machine: along the `fence`
     /// itself; by a `sled` behind it or a `carrier` round it that runs along the fence, the work
-    /// across; by a mitre `gauge` or sled in the slots of the table; upright on a `carriage`;
-    /// `cramped` to the machine; by `rollers`; cramped to the bench under the `straightedge` that the
-    /// machine runs along. Without it there is no plan view.
+    /// across; in a `jig` between two stops, the cutter covered at both ends of the way; by a mitre
+    /// `gauge` or sled in the slots of the table; upright on a `carriage`; `cramped` to the machine;
+    /// by `rollers`; `freehand`, along a line or under push-blocks; cramped to the bench while the
+    /// machine runs along a `straightedge`, between guide `boards`, in the `slot` of a jig, or by its
+    /// own `edge-guide`. Without it there is no plan view.
     #[schemars(with = "Option<OneOf<Guides>>")]
     pub(super) guided: Option<String>,
     /// The face that lies on the table, as it is called in the shop: `face side`, `back`, `inside
@@ -352,6 +354,11 @@ pub(super) struct RawSetUp {
     /// The face, edge or end that bears on fence, gauge or carriage: `face side`, `face edge`,
     /// `end`. The plan view shows it.
     pub(super) to_guide: Option<String>,
+    /// Lengths of the plan view that are no settings, by their names there: `rest`, from the fence to
+    /// the work where packing or a plate stands between. One of nothing is left out.
+    #[serde(default)]
+    #[schemars(with = "Ordered<Figure>")]
+    pub(super) drawn: Ordered<String>,
     /// What the machine is set to, by names: `height`, `fence`, `speed`. The steps and routines
     /// name them in slots: `{set.fence}`.
     #[serde(default)]

@@ -166,14 +166,15 @@ fn before(
     if list.first {
         blocks.extend(bullets("Mind", &list.warnings));
     }
-    if let Some(settings) = set_up::settings(set_up) {
+    let settings = set_up::settings(set_up);
+    if settings.is_some() || set_up.plan.is_some() {
         blocks.push(heading("Set"));
         blocks.extend(set_up.plan.clone().map(|drawing| Block::Drawing {
             drawing,
             speech: Speech::default(),
             beside: Some(block::Beside { keyed }),
         }));
-        blocks.push(settings);
+        blocks.extend(settings);
     }
     blocks.extend(set_up::standing(set_up));
     blocks.extend(set_up::holder(set_up));

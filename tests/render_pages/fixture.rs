@@ -174,7 +174,7 @@ type PlanOf = (
 );
 
 /// A plan view of every machine and every guide.
-const PLANS: [PlanOf; 16] = [
+const PLANS: [PlanOf; 30] = [
     (
         "router-table",
         "through-groove",
@@ -303,6 +303,118 @@ const PLANS: [PlanOf; 16] = [
         "",
         "edge_near 69 cutter 12 long 320 across 1800",
     ),
+    (
+        "router-table",
+        "mitre-key-cradle",
+        Guide::Jig,
+        "",
+        "back of the cradle",
+        "fence 146.65 cutter 6 hands 150 rest 120 long 364 across 80",
+    ),
+    (
+        "router-table",
+        "box-joint-jig",
+        Guide::Jig,
+        "",
+        "back of the jig",
+        "pin_gap 11.85 cutter 11.95 hands 150 behind 122 long 11.4 across 120",
+    ),
+    (
+        "router-table",
+        "end-grain-narrow",
+        Guide::Carrier,
+        "",
+        "",
+        "fence_edge 61.5 cutter 15.7 hands 150 rest 67 long 60 across 560",
+    ),
+    (
+        "table-saw",
+        "tenon-cheek-on-end",
+        Guide::Carriage,
+        "end",
+        "each face in turn",
+        "fence_near 14.7 rest 0.25 cutter 250 height 64.25 hands 150 long 50 across 22",
+    ),
+    (
+        "table-saw",
+        "housing-nonthrough",
+        Guide::Gauge,
+        "",
+        "",
+        "end_near 200 cutter 200 height 6 kerf 17.7 hands 150 long 320 across 600",
+    ),
+    (
+        "table-saw",
+        "crosscut",
+        Guide::Gauge,
+        "",
+        "straight edge",
+        "cutter 250 height 30 hands 150 long 150 across 700",
+    ),
+    (
+        "band-saw",
+        "curve",
+        Guide::Freehand,
+        "outside face",
+        "",
+        "hands 100 long 350 across 120",
+    ),
+    (
+        "jointer",
+        "face-plane",
+        Guide::Freehand,
+        "hollow face",
+        "",
+        "hands 76 long 960 across 110 table 260",
+    ),
+    (
+        "hand-router",
+        "through-groove",
+        Guide::Straightedge,
+        "back",
+        "",
+        "edge_near 72 edge_end 86.6 cutter 15.7 long 600 across 1200",
+    ),
+    (
+        "hand-router",
+        "stopped-groove",
+        Guide::Straightedge,
+        "outside face",
+        "",
+        "edge_near 69 stop_beyond 69 stop 12 cutter 12 long 320 across 1800",
+    ),
+    (
+        "hand-router",
+        "through-groove",
+        Guide::Boards,
+        "back",
+        "",
+        "apart 50.1 cutter 15.7 long 60 across 700",
+    ),
+    (
+        "hand-router",
+        "mortise-jig",
+        Guide::Slot,
+        "",
+        "face side",
+        "block_axis 11 slot_long 58 bush 16 plate_long 308 plate_wide 80 cutter 8 long 700 across 22",
+    ),
+    (
+        "hand-router",
+        "stopped-groove",
+        Guide::EdgeGuide,
+        "",
+        "",
+        "guide_axis 53.4 support 45 cutter 8 long 120 across 19",
+    ),
+    (
+        "mitre-saw",
+        "mitre",
+        Guide::Cramped,
+        "edge",
+        "outside face",
+        "stop_near 280 cutter 250 hands 300 long 280 across 17",
+    ),
 ];
 
 fn plan((machine, operation, guide, down, to, text): &PlanOf) -> Drawing {
@@ -315,6 +427,7 @@ fn plan((machine, operation, guide, down, to, text): &PlanOf) -> Drawing {
         down: said(down),
         to_guide: said(to),
     });
+    drawing.angle = (*operation == "mitre").then_some(45.0);
     drawing
 }
 

@@ -44,6 +44,11 @@ impl<'a> Measures<'a> {
         self.has(name).then(|| self.mm(name)).transpose()
     }
 
+    /// The angle, in degrees.
+    pub(super) fn angle(&self) -> Option<f64> {
+        self.drawing.angle
+    }
+
     /// What a plan view needs besides lengths.
     pub(super) fn plan(&self) -> Option<&Plan> {
         self.drawing.plan.as_ref()
@@ -122,7 +127,10 @@ impl<'a> Measures<'a> {
             );
         }
         if let Some(angle) = self.drawing.angle {
-            let words = "angle of the cutter, each side";
+            let words = match &self.drawing.plan {
+                Some(_) => "swing of the saw from a square cut",
+                None => "angle of the cutter, each side",
+            };
             key.push(("θ".to_owned(), words.to_owned(), format!("{angle}°")));
         }
         key

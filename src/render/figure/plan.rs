@@ -1,13 +1,15 @@
 //! A machine from above as a set-up leaves it: fence, tool and its rotation, work, feed, stops,
 //! guard, and the place that hands stay out of; beside it the tool enlarged.
 //!
-//! All is reckoned in one frame (`plan_machine.rs`), from `fence` (F, to the tool's axis),
-//! `fence_edge` (F, to its far edge), `fence_near` or `edge_near` (F, to its near side); `cutter` (d), `long` and
-//! `across` (the work along and across the feed), `table` (across the feed); where they are known
-//! `hands` (H), the stops, `height` and `kerf` of a saw, and the fence of another pass.
+//! All is reckoned in one frame (`plan_machine.rs`), from the length that places the tool (`FENCES`),
+//! `cutter` (d), `long` and `across` (the work along and across the feed), `table` (across the feed);
+//! where they are known `rest` (P, from the fence to the work), `hands` (H), the stops, `height` and
+//! `kerf` of a saw, and the fence of another pass. A jig is drawn by `plan_jig.rs`, what lies under
+//! a router in the hands by `plan_held.rs`; where all lies is reckoned in `plan_layout.rs`.
 
 use super::View;
 use super::measures::Measures;
+use super::plan_layout::{QUARTER, ROOM};
 use super::plan_machine::{Machine, Tool, Turns, guard, kinds, machine};
 use super::plan_words::says;
 use super::section::boxed;
@@ -15,17 +17,26 @@ use super::sketch::Sketch;
 use super::svg::{Edge, Point, finish};
 use crate::diag::{Code, Fault};
 use crate::procedure::{Guide, Plan};
+use crate::units::Angle;
 
-/// Least width and most height of the drawing: with labels of eleven characters at one side; the picture is 478 wide, so that its letters are 8 pt high on
-/// paper 90 mm wide.
-const ROOM: (f64, f64) = (334.0, 190.0);
-const QUARTER: (f64, f64) = (334.0, 250.0);
 /// Kerf, width of a band-saw blade and diameter of a cutter block where they are not known.
 const KERF: f64 = 3.0;
 const BAND: f64 = 10.0;
 const BLOCK: f64 = 70.0;
 /// Between the halves of a fence and the tool that stands in it (`router-table.yaml`, fact RT-04).
 const OPENING: f64 = 3.0;
+
+/// The lengths that place the tool: from the guide to its axis (`fence`, `guide_axis`, `block_axis`),
+/// to its far edge (`fence_edge`), to its near side.
+const FENCES: [&str; 7] = [
+    "fence",
+    "fence_edge",
+    "fence_near",
+    "edge_near",
+    "pin_gap",
+    "guide_axis",
+    "block_axis",
+];
 
 /// One plan view, reckoned.
 pub(super) struct Scene<'a> {
@@ -37,8 +48,12 @@ pub(super) struct Scene<'a> {
     /// Corners of the tool.
     pub(super) least: Point,
     pub(super) most: Point,
-    long: f64,
-    across: f64,
+    pub(super) long: f64,
+    pub(super) across: f64,
+    /// How far a swung blade goes to the left for its way toward the person; 0 for a square cut.
+    pub(super) slant: f64,
+    /// Where the face of the fence is: at 0, or as far behind as a pin stands before it.
+    pub(super) face: f64,
     pub(super) hands: Option<f64>,
     /// What distances that nothing tells are taken from: the hands' distance or the work.
     pub(super) unit: f64,
@@ -48,7 +63,9 @@ pub(super) struct Scene<'a> {
 pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     let scene = Scene::new(measures)?;
     let mut views = finish(vec![scene.whole()?]);
-    if scene.machine.tool == Tool::Round && scene.machine.turns == Turns::Against {
+    // In a jig only the pin is near enough to the cutter to be enlarged with it.
+    let near = scene.plan.guide != Guide::Jig || scene.fence == Some("pin_gap");
+    if near && scene.machine.tool == Tool::Round && scene.machine.turns == Turns::Against {
         views.extend(finish(vec![scene.detail()?]));
     }
     Ok(views)
@@ -65,11 +82,21 @@ impl<'a> Scene<'a> {
             return Err(Fault::error(Code::UNKNOWN_NAME, message)
                 .hint(format!("use one of {}", kinds().join(", "))));
         };
-        let names = ["fence", "fence_edge", "fence_near", "edge_near"];
-        let fence = names.into_iter().find(|name| measures.has(name));
+        let fence = FENCES.into_iter().find(|name| measures.has(name));
         let (long, across) = (measures.mm("long")?, measures.mm("across")?);
         let hands = measures.optional("hands")?;
         let (least, most) = tool(measures, machine, fence)?;
+        let swing = Angle::degrees(measures.angle().unwrap_or_default());
+        let swung = (0.0..80.0).contains(&swing.to_degrees());
+        measures.demand(
+            swung,
+            "the saw is swung by less than nothing or by 80° or more",
+        )?;
+        let held = match (plan.guide, measures.optional("slot_long")?) {
+            (Guide::Slot, Some(slot)) => slot,
+            _ if measures.has("edge_end") => long * 0.3,
+            _ => long * 0.5,
+        };
         Ok(Self {
             measures,
             plan,
@@ -79,9 +106,11 @@ impl<'a> Scene<'a> {
             most,
             long,
             across,
+            slant: swing.tan(),
+            face: measures.optional("behind")?.map_or(0.0, |behind| -behind),
             hands,
             unit: hands.unwrap_or(match machine.held {
-                Some(_) => (long * 0.5).max(40.0),
+                Some(_) => held.max(40.0),
                 None => (across * 0.6).max(40.0),
             }),
         })
@@ -89,84 +118,11 @@ impl<'a> Scene<'a> {
 
     /// Whether something lies at y = 0 along the whole feed.
     fn has_fence(&self) -> bool {
-        !matches!(self.plan.guide, Guide::Gauge | Guide::Rollers)
-    }
-
-    /// Where the work lies: its left upper and right lower corner.
-    fn work(&self) -> Result<(Point, Point), Fault> {
-        let stop = |name: &str| self.measures.optional(name);
-        let top = match self.plan.guide {
-            Guide::Rollers => (self.measures.mm("table")? - self.across) / 2.0,
-            Guide::Gauge => match (stop("stop_near")?, stop("stop_far")?) {
-                (Some(near), _) => self.least.1 - near,
-                (_, Some(far)) => self.most.1 - far,
-                _ => self.least.1 - self.across / 2.0,
-            },
-            _ => 0.0,
-        };
-        let begin = match self.machine.tool {
-            Tool::Chop => -stop("stop_near")?.unwrap_or(self.long),
-            _ if self.plan.guide == Guide::Cramped => -self.long / 2.0,
-            _ => match stop("stop_right")? {
-                Some(right) => right + self.most.0 - self.long,
-                None => self.most.0 + self.unit * 0.12,
-            },
-        };
-        let end = begin + self.long;
-        Ok(((begin, top), (end, top + self.across)))
-    }
-
-    /// The corners of the table as far as it is drawn.
-    fn area(&self, work: (Point, Point)) -> Result<(Point, Point), Fault> {
-        let stop = |name: &str| Ok::<f64, Fault>(self.measures.optional(name)?.unwrap_or(0.0));
-        let around = self.unit * 1.12;
-        // The person stands below the line that hands stay outside of.
-        let front = self.most.1.max(0.0) + around + self.unit * 0.2;
-        let front = match self.plan.guide {
-            Guide::Cramped if self.machine.tool == Tool::Chop => {
-                self.across * 1.3 + self.unit * 0.3
-            }
-            Guide::Cramped => front.max(self.across * 1.1 + self.unit * 0.3),
-            Guide::Rollers => self.measures.mm("table")?,
-            _ => front,
-        };
-        let mut back = (self.unit * 0.3).max(self.unit * 0.1 - self.least.1);
-        // As high as its name, which stands in it.
-        back = back.max(front * if self.machine.quarter { 0.18 } else { 0.14 });
-        if self.plan.guide == Guide::Gauge {
-            back = (self.unit * 0.6).max(-(work.0.1) + self.unit * 0.2);
+        match self.plan.guide {
+            Guide::Gauge | Guide::Rollers | Guide::Boards | Guide::Slot | Guide::EdgeGuide => false,
+            Guide::Freehand => self.machine.tool == Tool::Block,
+            _ => true,
         }
-        let left = stop("stop_left")?.max(stop("stop_after")?) - self.least.0 + self.unit * 0.2;
-        let left = left.max(around - self.least.0);
-        let left = match self.machine.tool {
-            Tool::Chop => left.max(self.unit * 0.12 - work.0.0),
-            _ => left,
-        };
-        let behind = match self.plan.guide {
-            Guide::Sled | Guide::Carrier | Guide::Gauge | Guide::Carriage | Guide::Straightedge => {
-                (work.1.0 + self.unit * 0.7).min(self.unit * 4.0)
-            }
-            _ => 0.0,
-        };
-        let right = stop("stop_right")? + self.most.0 + self.unit * 0.2;
-        let right = right.max(around + self.most.0).max(behind);
-        // The frame is wider than it is high, as the paper is; the room goes to the
-        // infeed or to the side of the person.
-        if self.machine.quarter {
-            let right = right + self.unit * 0.25;
-            let wide = (left + right) * QUARTER.0 / QUARTER.1;
-            // As wide as the word in it.
-            let word = if self.plan.guide == Guide::Carriage {
-                0.33
-            } else {
-                0.16
-            };
-            let back = back.max(wide * word);
-            let more = (wide - front - back).max(0.0);
-            return Ok(((-left, -back), (right, front + more)));
-        }
-        let more = ((front + back) * ROOM.0 / ROOM.1 - left - right).max(0.0);
-        Ok(((-left, -back), (right + more, front)))
     }
 
     fn whole(&self) -> Result<(super::svg::Picture, &'static str, String), Fault> {
@@ -178,6 +134,7 @@ impl<'a> Scene<'a> {
         self.draw_work(&mut sketch, work);
         self.draw_tool(&mut sketch, work);
         self.draw_stops(&mut sketch, work)?;
+        self.draw_far_stop(&mut sketch, work.1.0)?;
         if let Some(zone) = self.zone(sketch.area()) {
             sketch.phantom(&zone);
         }
@@ -186,9 +143,24 @@ impl<'a> Scene<'a> {
         self.draw_face(&mut sketch, work);
         if let Some(name) = self.fence {
             let to = self.fence_end(name);
-            sketch.mark(self.measures, Edge::Left, [least.0, 0.0], name, [0.0, to]);
+            let (starts, span) = match name {
+                "guide_axis" => ([0.0, least.0], [to, 0.0]),
+                "pin_gap" => ([work.0.0, 0.0], [0.0, to]),
+                _ => ([least.0, 0.0], [0.0, to]),
+            };
+            sketch.mark(self.measures, Edge::Left, starts, name, span);
         }
-        if let Some(hands) = self.hands {
+        for (name, from) in [("rest", self.face), ("edge_end", 0.0)] {
+            if let (Guide::Jig | Guide::Straightedge, true) =
+                (self.plan.guide, self.measures.has(name))
+            {
+                let to = if name == "rest" { work.0.1 } else { work.1.1 };
+                let end = work.1.0.min(most.0);
+                sketch.mark(self.measures, Edge::Right, [most.0, end], name, [from, to]);
+            }
+        }
+        // Beside a swung blade the distance is not seen along the edge of the picture.
+        if let Some(hands) = self.hands.filter(|_| self.slant <= 0.0) {
             let span = [self.most.0, self.most.0 + hands];
             sketch.mark(
                 self.measures,
@@ -204,13 +176,14 @@ impl<'a> Scene<'a> {
     /// Where the length from the fence ends.
     pub(super) fn fence_end(&self, name: &str) -> f64 {
         match name {
-            "fence" => f64::midpoint(self.least.1, self.most.1),
+            "fence" | "guide_axis" | "block_axis" => f64::midpoint(self.least.1, self.most.1),
             "fence_edge" => self.most.1,
             _ => self.least.1,
         }
     }
 
-    fn draw_guide(&self, sketch: &mut Sketch, ((begin, top), (end, bottom)): (Point, Point)) {
+    fn draw_guide(&self, sketch: &mut Sketch, work: (Point, Point)) {
+        let ((begin, top), (end, bottom)) = work;
         let (least, most) = sketch.area();
         let unit = self.unit;
         if self.has_fence() {
@@ -237,18 +210,23 @@ impl<'a> Scene<'a> {
                 let low = (self.most.1 + unit * 1.5).min(most.1);
                 sketch.phantom(&boxed((end, high), (to, low)));
             }
-            Guide::Fence | Guide::Cramped | Guide::Rollers | Guide::Straightedge => {}
+            Guide::Jig => self.draw_jig(sketch, work),
+            Guide::Straightedge | Guide::Boards | Guide::Slot | Guide::EdgeGuide => {
+                self.draw_under(sketch, work);
+            }
+            Guide::Fence | Guide::Cramped | Guide::Rollers | Guide::Freehand => {}
         }
     }
 
     /// The fence with its name; in two halves where the tool stands in it.
     pub(super) fn draw_fence(&self, sketch: &mut Sketch) {
         let (least, most) = sketch.area();
-        let strip = boxed(least, (most.0, 0.0));
+        let strip = boxed(least, (most.0, self.face));
         if self.machine.tool != Tool::Chop && self.least.1 >= 0.0 {
             sketch.outline(&strip);
         } else {
-            let (left, right) = (self.least.0 - OPENING, self.most.0 + OPENING);
+            let swung = self.beside(least.1);
+            let (left, right) = (self.least.0 - OPENING, self.most.0 + OPENING + swung);
             sketch.outline(&boxed(least, (left, 0.0)));
             sketch.outline(&boxed((right, least.1), (most.0, 0.0)));
         }
@@ -257,7 +235,8 @@ impl<'a> Scene<'a> {
             Guide::Straightedge => "straightedge",
             _ => "fence",
         };
-        let places = [0.75, 0.6, 0.4, 0.9].map(|at| (least.0 * at, least.1 / 2.0));
+        let middle = f64::midpoint(least.1, self.face);
+        let places = [0.75, 0.6, 0.4, 0.9].map(|at| (least.0 * at, middle));
         sketch.note(&places, word);
         sketch.keep(&strip);
     }
@@ -266,7 +245,8 @@ impl<'a> Scene<'a> {
         let (least, most) = sketch.area();
         let (from, to) = (begin.max(least.0), end.min(most.0));
         let low = bottom.min(most.1);
-        sketch.outline(&boxed((from, top), (to, low)));
+        let ends = self.beside(low) - self.beside(top);
+        sketch.outline(&[(from, top), (to, top), (to + ends, low), (from - ends, low)]);
         for (cut, points) in [
             (begin < least.0, [(from, top), (from, low)]),
             (end > most.0, [(to, top), (to, low)]),
@@ -292,7 +272,8 @@ impl<'a> Scene<'a> {
         let size = most.0 - least.0;
         match self.machine.tool {
             Tool::Round => {
-                let under = self.plan.guide != Guide::Cramped && work.0.0 < most.0;
+                let over = self.plan.guide == Guide::Cramped || self.machine.held.is_some();
+                let under = !over && work.0.0 < most.0;
                 if under {
                     sketch.ring(middle, size);
                 } else {
@@ -307,7 +288,13 @@ impl<'a> Scene<'a> {
             }
             Tool::Chop => {
                 let (low, high) = (sketch.area().0.1, sketch.area().1.1);
-                sketch.solid(&boxed((least.0, low), (most.0, high * 0.85)));
+                let (far, near) = (self.beside(low), self.beside(high * 0.85));
+                sketch.solid(&[
+                    (least.0 + far, low),
+                    (most.0 + far, low),
+                    (most.0 + near, high * 0.85),
+                    (least.0 + near, high * 0.85),
+                ]);
             }
             Tool::Block => {
                 let lip = size * 0.15;
@@ -331,7 +318,10 @@ impl<'a> Scene<'a> {
         };
         let (first, last) = sketch.area();
         let over = boxed(
-            ((least.0 - around).max(first.0), high.max(first.1)),
+            (
+                (least.0 - around + self.beside(most.1)).max(first.0),
+                high.max(first.1),
+            ),
             ((most.0 + around).min(last.0), (most.1 + around).min(last.1)),
         );
         sketch.above(&over);
@@ -345,8 +335,9 @@ impl<'a> Scene<'a> {
         places.push((middle, over[2].1 + step));
         places.push((middle, over[0].1 - step));
         places.push((beside - self.unit * 0.3, over[2].1));
+        places.push((beside - self.unit * 0.9, over[0].1));
         places.push((over[1].0 + self.unit * 0.35, over[2].1));
-        sketch.note(&places, guard(&self.plan.machine, &self.plan.operation));
+        sketch.note(&places, guard(self.plan));
     }
 
     fn draw_turns(&self, sketch: &mut Sketch, middle: Point, radius: f64) {
@@ -383,12 +374,20 @@ impl<'a> Scene<'a> {
                 sketch.mark(self.measures, Edge::Top, [0.0; 2], name, span);
             }
         }
-        let from = [("stop_near", self.least), ("stop_far", self.most)];
+        let from = [
+            ("stop_near", self.least),
+            ("stop_far", self.most),
+            ("end_near", self.least),
+        ];
         for (name, edge) in from {
             if self.measures.optional(name)?.is_none() {
                 continue;
             }
-            if self.machine.tool == Tool::Chop {
+            if name == "end_near" {
+                let face = work.1.0.min(sketch.area().1.0);
+                let starts = [face, self.most.0];
+                sketch.mark(self.measures, Edge::Left, starts, name, [top, edge.1]);
+            } else if self.machine.tool == Tool::Chop {
                 sketch.solid(&boxed((begin - block, 0.0), (begin, block)));
                 sketch.mark(self.measures, Edge::Top, [0.0; 2], name, [begin, edge.0]);
             } else {
@@ -404,6 +403,16 @@ impl<'a> Scene<'a> {
     /// The corners of the line around the tool that hands stay outside of.
     pub(super) fn zone(&self, (least, most): (Point, Point)) -> Option<Vec<Point>> {
         let hands = self.hands?;
+        if self.slant > 0.0 {
+            let half = hands * self.along();
+            let (far, near) = (self.beside(self.face), self.beside(most.1));
+            return Some(vec![
+                (self.least.0 + far - half, self.face),
+                (self.most.0 + far + half, self.face),
+                (self.most.0 + near + half, most.1),
+                (self.least.0 + near - half, most.1),
+            ]);
+        }
         let mut points = Vec::new();
         let (left, right) = if self.machine.tool == Tool::Round {
             let middle = f64::midpoint(self.least.0, self.most.0);
@@ -428,12 +437,22 @@ impl<'a> Scene<'a> {
         ] {
             points.extend(arc(corner, round, from, from + 90.0));
         }
-        let top = if self.has_fence() { 0.0 } else { least.1 };
+        let top = if self.has_fence() { self.face } else { least.1 };
         let kept = points.into_iter().map(|(x, y)| {
             let y = y.clamp(top, most.1);
             (x.clamp(least.0, most.0), y)
         });
         Some(kept.collect())
+    }
+
+    /// How far a swung blade, and the end that it cuts, stand beside their place at the fence.
+    pub(super) fn beside(&self, y: f64) -> f64 {
+        -y * self.slant
+    }
+
+    /// How much farther along the fence a distance reaches than square to a swung blade.
+    pub(super) fn along(&self) -> f64 {
+        libm::sqrt(1.0 + self.slant * self.slant)
     }
 
     /// Whether the work is fed.
@@ -446,7 +465,7 @@ impl<'a> Scene<'a> {
 pub(super) fn arc(middle: Point, radius: f64, from: f64, to: f64) -> Vec<Point> {
     let point = |step: u32| {
         let turn = from + (to - from) * f64::from(step) / 24.0;
-        let angle = crate::units::Angle::degrees(turn);
+        let angle = Angle::degrees(turn);
         (
             middle.0 + radius * angle.cos(),
             middle.1 + radius * angle.sin(),
@@ -468,7 +487,10 @@ fn tool(
             let radius = measures.mm("cutter")? / 2.0;
             let axis = match fence {
                 Some("fence_edge") => from - radius,
-                Some("edge_near") => from + radius,
+                Some("edge_near" | "pin_gap") => from + radius,
+                Some("guide_axis") => -from,
+                // In the last pass along the far guide board.
+                None => radius,
                 _ => from,
             };
             Ok(((-radius, axis - radius), (radius, axis + radius)))

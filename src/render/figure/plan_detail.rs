@@ -2,6 +2,7 @@
 
 use super::plan::{Scene, arc};
 use super::plan_words::near;
+use super::section::boxed;
 use super::sketch::Sketch;
 use super::svg::{Edge, Picture};
 use crate::diag::Fault;
@@ -27,7 +28,14 @@ impl Scene<'_> {
         let high = (axis.min(beyond) - radius * 1.5).min(-radius * 0.7);
         let aside = (radius * 2.6).max((low - high) * 0.5);
         let mut sketch = Sketch::new((-aside, high), (aside, low), false, DETAIL);
-        self.draw_fence(&mut sketch);
+        if named == "pin_gap" {
+            let pin = boxed((-radius, high), (radius * 1.5, 0.0));
+            sketch.outline(&pin);
+            sketch.note(&[(0.0, high / 2.0)], "pin");
+            sketch.keep(&pin);
+        } else {
+            self.draw_fence(&mut sketch);
+        }
         sketch.round((0.0, axis), radius * 2.0);
         let over = radius * 1.25;
         sketch.centre((-over, axis), (over, axis));

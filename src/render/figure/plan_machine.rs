@@ -5,6 +5,8 @@
 //! the right and its infeed to the front. Rotation and feed: `safety.md` sections 2 and 4, as the
 //! cautions of each machine say it.
 
+use crate::procedure::{Guide, Plan};
+
 /// Shape of the tool as it is seen from above.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Tool {
@@ -178,8 +180,9 @@ pub(super) fn kinds() -> Vec<&'static str> {
 }
 
 /// What stands over the tool, as the guard cautions of the pair call it.
-pub(super) fn guard(machine: &str, operation: &str) -> &'static str {
-    match (machine, operation) {
+pub(super) fn guard(plan: &Plan) -> &'static str {
+    match (plan.machine.as_str(), plan.operation.as_str()) {
+        _ if plan.guide == Guide::Jig => "cover",
         ("table-saw", "rip" | "crosscut") => "crown guard",
         ("table-saw", "tenon-cheek-on-end") => "shield",
         ("table-saw", _) => "tunnel guard",

@@ -17,14 +17,18 @@ impl Scene<'_> {
             f64::midpoint(from, to),
             f64::midpoint(top, bottom.min(most.1)),
         );
-        if self.moves() {
-            self.draw_feed(sketch);
+        match self.plan.guide {
+            Guide::Slot | Guide::EdgeGuide => self.draw_strokes(sketch),
+            _ if self.moves() => self.draw_feed(sketch),
+            _ => {}
         }
         let places = if self.machine.quarter {
             [0.75, 0.6, 0.9].map(|at| (most.0 - unit * 0.1, most.1 * at))
         } else {
             let ats = match self.machine.tool {
                 Tool::Block => [0.6, 0.7, 0.5],
+                // Out of the line of a swung blade.
+                Tool::Chop if self.slant > 0.0 => [0.8, 0.9, 0.7],
                 _ => [0.2, 0.35, 0.05],
             };
             ats.map(|at| (least.0 + (most.0 - least.0) * at, most.1))
@@ -41,17 +45,16 @@ impl Scene<'_> {
         let aside: Vec<Bound> = in_zone(false).chain([on_work(false)]).collect();
         sketch.note_in(&places, "person", &aside);
         if let Some(held) = self.machine.held {
-            let low = self.most.1 + unit * 0.4;
-            sketch.note(
-                &[(self.least.0, low), (self.least.0, low + unit * 0.2)],
-                held,
-            );
+            let low = self.most.1.max(0.0) + unit * 0.4;
+            let under = [0.0, 0.2, 0.4, 0.6].map(|at| (self.least.0, low + unit * at));
+            let aside = [-1.2, 1.2].map(|at| (self.least.0 + unit * at, low));
+            sketch.note(&[&under[..], &aside[..]].concat(), held);
         }
         if self.hands.is_some() {
             let low = self.most.1.max(0.0) + unit * 0.55;
             let middle = f64::midpoint(self.least.0, self.most.0);
             let places = [
-                (middle - unit * 0.35, low),
+                (middle - unit * 0.35 + self.beside(low) * 1.5, low),
                 (middle, low + unit * 0.15),
                 (middle - unit * 0.5, low - unit * 0.2),
                 (self.least.0 - unit * 0.55, unit * 0.25),
@@ -59,25 +62,51 @@ impl Scene<'_> {
                 (self.least.0 - unit * 0.5, self.most.1 * 0.5),
             ];
             sketch.note_in(&places, "no hands", &in_zone(true).collect::<Vec<_>>());
-            let free: Vec<Bound> = in_zone(false).collect();
-            let hands = self.hands.unwrap_or(unit);
-            let (beyond, low) = (self.most.0 + hands * 1.25, bottom.min(hands) / 2.0);
-            if self.plan.guide == Guide::Gauge {
-                let on = (end + unit * 0.11, self.most.1 + hands * 1.15);
-                sketch.note_in(&[on, (on.0, on.1 + unit * 0.2)], "hands", &free);
-            } else if self.moves() && end > beyond {
-                let places = [(beyond, low), (beyond + unit * 0.2, low)];
-                sketch.note_in(&places, "hands", &free);
-            }
+            // On the handles of a jig, not on the work.
+            let free = match self.plan.guide {
+                Guide::Jig => aside,
+                _ => in_zone(false).collect(),
+            };
+            self.draw_hands(sketch, work, &free);
         }
         let word = match self.plan.guide {
             Guide::Sled => "sled",
             Guide::Carrier => "carrier",
             Guide::Gauge => "gauge",
+            Guide::Jig => "jig",
             _ => return,
         };
         let places = [0.3, 0.5, 0.2].map(|at| (end + unit * at, middle.1.min(unit * 0.6)));
         sketch.note(&places, word);
+    }
+
+    /// Where hands may be, outside the bounds of the line.
+    fn draw_hands(&self, sketch: &mut Sketch, work: (Point, Point), free: &[Bound]) {
+        let unit = self.unit;
+        let ((_, top), (end, bottom)) = work;
+        let hands = self.hands.unwrap_or(unit);
+        let (beyond, low) = (self.most.0 + hands * 1.25, bottom.min(hands) / 2.0);
+        if self.plan.guide == Guide::Gauge {
+            let on = (end + unit * 0.11, self.most.1 + hands * 1.15);
+            sketch.note_in(&[on, (on.0, on.1 + unit * 0.2)], "hands", free);
+        } else if self.plan.guide == Guide::Jig {
+            let (on, low) = (end + unit * 0.2, self.most.1 + hands * 1.15);
+            let places = [(beyond, self.most.1), (on, low), (on, low * 0.8)];
+            sketch.note_in(&places, "hands", free);
+        } else if self.machine.tool == Tool::Band && self.plan.guide == Guide::Freehand {
+            // On both sides of the line, never on it.
+            let aside = (bottom * 0.8).clamp(hands * 0.35, hands * 1.2);
+            for side in [aside, -aside] {
+                let places = [0.0, 0.2, 0.4].map(|more| (beyond + unit * more, side));
+                sketch.note_in(&places, "hand", free);
+            }
+        } else if self.plan.guide == Guide::Freehand {
+            let places = [0.0, 0.2].map(|more| (beyond + unit * more, f64::midpoint(top, bottom)));
+            sketch.note_in(&places, "push-blocks", free);
+        } else if self.moves() && end > beyond {
+            let places = [(beyond, low), (beyond + unit * 0.2, low)];
+            sketch.note_in(&places, "hands", free);
+        }
     }
 
     /// The arrow of the feed and its word.
@@ -136,6 +165,10 @@ impl Scene<'_> {
             let aside = [0.35, 0.7, 1.1].map(|far| bottom + unit * far);
             places.extend(aside.into_iter().flat_map(|y| along.map(|x| (x, y))));
             places.push((most.0 - unit * 0.5, most.1 - unit * 0.4));
+            places.push((
+                f64::midpoint(least.0, from),
+                (bottom + unit * 0.3).min(most.1),
+            ));
             sketch.note(&places, &word);
         }
     }
