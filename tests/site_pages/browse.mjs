@@ -82,6 +82,8 @@ function parted() {
   while (texts.nextNode() && found.length < 2) {
     const text = texts.currentNode;
     if (text.parentElement.closest('script, style, pre, svg')) continue;
+    // The head of a stacked table is for ears alone, in a box of a pixel.
+    if (text.parentElement.closest('thead')?.getBoundingClientRect().width <= 1) continue;
     for (const one of text.data.matchAll(/\d[ \u00a0](?:mm|m|in|%|°|deg|rpm|GPa|min)(?![\p{L}\d])/gu)) {
       const range = document.createRange();
       range.setStart(text, one.index);
