@@ -198,12 +198,14 @@ fn same_figure(page: &Json, told: &Json, what: &str) -> &'static str {
         assert_eq!(page["rules"], json!([rule]), "{what}; {HINT}");
         assert_eq!(page["facts"], facts, "{what}; {HINT}");
         assert_eq!(page["results"], json!({}), "{what}");
+        assert_eq!(page["drawn"], 0, "{what}: what is refused is not drawn");
         return "refused";
     }
     if let Some(fault) = told.get("fault") {
         let rule = format!("Not worked out. {}", fault["message"].as_str().unwrap());
         assert_eq!(page["rules"][0], rule, "{what}; {HINT}");
         assert_eq!(page["results"], json!({}), "{what}");
+        assert_eq!(page["drawn"], 0, "{what}");
         return "amiss";
     }
     let shown = |value: &Json| match value {

@@ -22,6 +22,8 @@ use faceside::render::{sheets_json, site};
 use faceside::search::Speech;
 use faceside::shop::Paper;
 
+#[path = "render_pages/calculator_figures.rs"]
+mod calculator_figures;
 #[path = "render_pages/figures.rs"]
 mod figures;
 #[path = "render_pages/fixture.rs"]
@@ -30,6 +32,9 @@ mod fixture;
 mod job_pages;
 #[path = "render_pages/plan_views.rs"]
 mod plan_views;
+#[expect(dead_code, reason = "parts of procedures are typed elsewhere")]
+#[path = "live/random.rs"]
+mod random;
 #[path = "render_pages/scale.rs"]
 mod scale;
 

@@ -242,6 +242,7 @@ impl Filler<'_> {
             lengths: Default::default(),
             angle: None,
             plan: None,
+            letters: Default::default(),
         };
         for (name, formula) in entries {
             match self.run(formula)? {
@@ -250,7 +251,10 @@ impl Filler<'_> {
                     let text = show(&value, caliper(self.at), self.named.role(formula)).0;
                     drawing.lengths.insert(name.clone(), (length, text));
                 }
-                Value::Angle(angle) => drawing.angle = Some(angle.to_degrees()),
+                Value::Angle(angle) => {
+                    let degrees = angle.to_degrees();
+                    drawing.angle = Some((degrees, format!("{degrees}°")));
+                }
                 other => {
                     let message = format!(
                         "`{name}` of a drawing is {}, not a length",

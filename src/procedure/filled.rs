@@ -338,10 +338,13 @@ pub struct Drawing {
     pub shape: String,
     /// Lengths and how each is shown, by name.
     pub lengths: BTreeMap<String, (Length, String)>,
-    /// Angle in degrees, where there is one.
-    pub angle: Option<f64>,
+    /// Angle in degrees and how it is shown, where there is one.
+    pub angle: Option<(f64, String)>,
     /// For the plan view of a machine: what is known besides lengths.
     pub plan: Option<Plan>,
+    /// Letter and words of a length, or of `angle`, in the place of the figure's own: those of a
+    /// calculation, which need not know every length.
+    pub letters: BTreeMap<String, (String, String)>,
 }
 
 /// How work passes a machine, for its plan view.

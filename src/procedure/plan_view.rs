@@ -218,6 +218,7 @@ pub(super) fn plan_view(bench: Bench<'_>) -> Option<Drawing> {
         lengths,
         angle: bench.swing(),
         plan: Some(bench.plan),
+        letters: BTreeMap::new(),
     })
 }
 
@@ -226,10 +227,13 @@ impl Bench<'_> {
         self.settings.iter().find(|setting| setting.name == name)
     }
 
-    /// How far the head of the saw is swung from a square cut, in degrees.
-    fn swing(&self) -> Option<f64> {
+    /// How far the head of the saw is swung from a square cut, in degrees, and how that is shown.
+    fn swing(&self) -> Option<(f64, String)> {
         match self.setting("angle")?.value {
-            Value::Angle(angle) if self.plan.machine == "mitre-saw" => Some(angle.to_degrees()),
+            Value::Angle(angle) if self.plan.machine == "mitre-saw" => {
+                let degrees = angle.to_degrees();
+                Some((degrees, format!("{degrees}°")))
+            }
             _ => None,
         }
     }

@@ -305,8 +305,8 @@ pub(super) fn calculator(one: &'static Calculator, used: Links, floor: &LiveFloo
             input.name.to_owned(),
             input.letter.to_owned(),
             input.meaning.to_owned(),
-            input.range_words(),
-            absent,
+            unbroken(&input.range_words()),
+            unbroken(&absent),
         ]
     });
     let results = one.results.iter().map(|output| {
@@ -319,13 +319,19 @@ pub(super) fn calculator(one: &'static Calculator, used: Links, floor: &LiveFloo
     });
     let in_head = ["input", "letter", "what it is", "range", "when not given"];
     let out_head = ["result", "letter", "what it is", "as set"];
-    let mut blocks = vec![
-        Block::Para {
-            text: words(one.summary),
-        },
-        Block::Sketch {
-            text: one.sketch.to_owned(),
-        },
+    let mut blocks = vec![Block::Para {
+        text: words(one.summary),
+    }];
+    let sketch = Block::Sketch {
+        text: one.sketch.to_owned(),
+    };
+    // A figure stands with the values that it follows; the sketch then explains the tables' letters.
+    let (first, later) = match worked::has_figure(one) {
+        true => (None, Some([heading("Sketch"), sketch])),
+        false => (Some(sketch), None),
+    };
+    blocks.extend(first);
+    blocks.extend([
         form::of_calculator(one, floor),
         Block::Live {
             id: worked::ANSWER.to_owned(),
@@ -333,7 +339,7 @@ pub(super) fn calculator(one: &'static Calculator, used: Links, floor: &LiveFloo
         },
         heading("What it takes"),
         table(&in_head, inputs.collect()),
-    ];
+    ]);
     let sets: Vec<_> = one.one_of.iter().map(|set| set.join(" and ")).collect();
     blocks.extend(bullets("Give one of", &sets));
     for input in one.inputs.iter().filter(|input| input.has_many_options()) {
@@ -344,6 +350,7 @@ pub(super) fn calculator(one: &'static Calculator, used: Links, floor: &LiveFloo
     }
     blocks.push(heading("What it gives"));
     blocks.push(table(&out_head, results.collect()));
+    blocks.extend(later.into_iter().flatten());
     let owned = |texts: &[&str]| texts.iter().map(|text| (*text).to_owned()).collect();
     let (refuses, warns): (Vec<_>, Vec<_>) = (owned(one.refuses), owned(one.warns));
     blocks.extend(bullets("What it refuses", &refuses));
@@ -358,6 +365,22 @@ pub(super) fn calculator(one: &'static Calculator, used: Links, floor: &LiveFloo
     });
     links(&mut blocks, ("Procedures that use it", "procedures"), used);
     blocks
+}
+
+/// Figures that stay in one line with what follows them: a no-break space for each space after a
+/// digit.
+fn unbroken(text: &str) -> String {
+    let mut after_digit = false;
+    let kept = text.chars().map(|one| {
+        let kept = if after_digit && one == ' ' {
+            '\u{a0}'
+        } else {
+            one
+        };
+        after_digit = one.is_ascii_digit();
+        kept
+    });
+    kept.collect()
 }
 
 /// A table of plain cells.

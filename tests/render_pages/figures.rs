@@ -55,7 +55,7 @@ fn circles(svg: &str) -> Vec<(f64, f64)> {
 }
 
 /// The texts that stand in a picture; one in several lines is one text.
-pub(super) fn texts(svg: &str) -> Vec<String> {
+pub(crate) fn texts(svg: &str) -> Vec<String> {
     let texts = svg.split("<text ").skip(1).map(|rest| {
         let inner = rest.split("</text>").next().unwrap();
         let (_, inner) = inner.split_once('>').unwrap();
@@ -147,7 +147,7 @@ fn through_words(svg: &str) -> Vec<String> {
     crossed.collect()
 }
 
-fn has_room(shape: &str, view: &View) -> Result<(), TestCaseError> {
+pub(crate) fn has_room(shape: &str, view: &View) -> Result<(), TestCaseError> {
     let (width, height) = frame(&view.svg);
     let labels = labels(&view.svg);
     for (at, one) in labels.iter().enumerate() {

@@ -57,7 +57,8 @@ pub(crate) fn drawing(shape: &str, lengths: &[(&str, f64)]) -> Drawing {
         lengths: lengths.collect::<BTreeMap<_, _>>(),
         plan: None,
         angle: (shape.ends_with("sliding-dovetail") || shape == "one-sided-dovetail")
-            .then_some(14.0),
+            .then(|| (14.0, "14°".to_owned())),
+        letters: BTreeMap::new(),
     }
 }
 
@@ -427,7 +428,7 @@ fn plan((machine, operation, guide, down, to, text): &PlanOf) -> Drawing {
         down: said(down),
         to_guide: said(to),
     });
-    drawing.angle = (*operation == "mitre").then_some(45.0);
+    drawing.angle = (*operation == "mitre").then(|| (45.0, "45°".to_owned()));
     drawing
 }
 

@@ -40,7 +40,7 @@ fn dimensions(svg: &str) -> Vec<(String, f64, f64)> {
     let pairs = of_dimensions.chunks(2).zip(labels);
     pairs
         .map(|(ends, (label, value))| {
-            let long = (ends[0].0 - ends[1].0).hypot(ends[0].1 - ends[1].1);
+            let long = libm::hypot(ends[0].0 - ends[1].0, ends[0].1 - ends[1].1);
             (label, value, long / value)
         })
         .collect()

@@ -1,10 +1,11 @@
 //! Through and lapped dovetails: the tail board on its face, the pin board from its end, and the
 //! corner cut through the middle of the tail board.
 //!
-//! Letters are those of the calculator `dovetails`. Needs `board_width` (W), `tail_board` (S),
-//! `pin_board` (T), `tail_length` (L), `pin_line` (B), `tail_wide` (V), `tail_narrow` (v),
-//! `socket_wide` (u), `socket_narrow` (U), `half_socket_wide` (x), `half_socket_narrow` (y); a lapped
-//! joint has its `lap` (l) too (`joinery.md` 3.9).
+//! Letters are those of the calculator `dovetails`. Needs `board_width` (W), `pin_board` (T),
+//! `tail_length` (L), `tail_wide` (V), `tail_narrow` (v), `socket_wide` (u), `socket_narrow` (U),
+//! `half_socket_wide` (x), `half_socket_narrow` (y); a lapped joint has its `lap` (l) too
+//! (`joinery.md` 3.9). Without `tail_board` (S) and `pin_line` (B) the pin board is not drawn on its
+//! edge.
 
 use super::View;
 use super::measures::Measures;
@@ -17,7 +18,8 @@ const MOST: f64 = 60.0;
 
 struct Corner {
     width: f64,
-    tail_board: f64,
+    /// Thickness of the tail board and length of the pins, where they are known.
+    edge: Option<(f64, f64)>,
     pin_board: f64,
     long: f64,
     lap: f64,
@@ -32,7 +34,7 @@ pub(super) fn through(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
 
 /// Lapped dovetails.
 pub(super) fn lapped(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
-    Corner::new(measures, measures.mm("lap")?)?.views(measures)
+    Corner::new(measures, measures.or_nothing("lap")?)?.views(measures)
 }
 
 impl Corner {
@@ -41,7 +43,7 @@ impl Corner {
         let (wide, narrow) = (measures.mm("tail_wide")?, measures.mm("tail_narrow")?);
         let (base_gap, end_gap) = (measures.mm("socket_wide")?, measures.mm("socket_narrow")?);
         let base = measures.mm("half_socket_wide")?;
-        let end = measures.mm("half_socket_narrow")?;
+        let end = measures.or_nothing("half_socket_narrow")?;
         let pin_board = measures.mm("pin_board")?;
         let pitch = narrow + base_gap;
         let many = libm::round((width - 2.0 * base + base_gap) / pitch);
@@ -56,6 +58,8 @@ impl Corner {
             && narrow < wide;
         measures.demand(fills, "tails and sockets do not fill the width")?;
         measures.demand(lap < pin_board, "the lap leaves no length for the tails")?;
+        let tail_board = measures.known("tail_board")?;
+        let edge = tail_board.zip(measures.known("pin_line")?);
         let tails = (0..many as u32).map(|at| {
             let at = f64::from(at);
             let (far, near) = (end + at * (wide + end_gap), base + at * pitch);
@@ -63,7 +67,7 @@ impl Corner {
         });
         Ok(Self {
             width,
-            tail_board: measures.mm("tail_board")?,
+            edge,
             pin_board,
             long: measures.mm("tail_length")?,
             lap,
@@ -92,17 +96,14 @@ impl Corner {
         } else {
             String::new()
         };
+        let long = match self.edge {
+            Some(_) => format!(", and {} long", shown("pin_line")),
+            None => String::new(),
+        };
         let pins = format!(
             "The end of the pin board, {} thick, its outside at the top: the pins are narrow toward \
-             the outside and wide inside, and {} long{lap}.",
-            shown("pin_board"),
-            shown("pin_line")
-        );
-        let side = format!(
-            "The pin board on its edge, its end at the right: the base line of the pins lies {} from \
-             the end; the tail board, {} thick, is drawn in its place.",
-            shown("pin_line"),
-            shown("tail_board")
+             the outside and wide inside{long}{lap}.",
+            shown("pin_board")
         );
         let both = format!(
             "The corner cut through the middle of the tail board, outside at the top: the pins \
@@ -115,11 +116,19 @@ impl Corner {
         );
         let one = vec![(self.tail_view(measures), "Tail board, on its face", tails)];
         let mut views = finish(one);
-        views.extend(finish(vec![
-            (self.pin_view(measures), "Pin board, from its end", pins),
-            (self.pin_side(measures)?, "Pin board, on its edge", side),
-            (self.together(measures), "Together, section", both),
-        ]));
+        let mut others = vec![(self.pin_view(measures), "Pin board, from its end", pins)];
+        if let Some(edge) = self.edge {
+            let side = format!(
+                "The pin board on its edge, its end at the right: the base line of the pins lies {} \
+                 from the end; the tail board, {} thick, is drawn in its place.",
+                shown("pin_line"),
+                shown("tail_board")
+            );
+            let picture = self.pin_side(measures, edge);
+            others.push((picture, "Pin board, on its edge", side));
+        }
+        others.push((self.together(measures), "Together, section", both));
+        views.extend(finish(others));
         Ok(views)
     }
 
@@ -208,24 +217,23 @@ impl Corner {
     }
 
     /// The pin board on its edge, with the tail board in its place: how far the pins stand out.
-    fn pin_side(&self, measures: &Measures<'_>) -> Result<Picture, Fault> {
-        let pins = measures.mm("pin_line")?;
+    fn pin_side(&self, measures: &Measures<'_>, (tail_board, pins): (f64, f64)) -> Picture {
         let (thick, along) = (self.pin_board, pins * 2.2);
-        let right = pins.max(self.tail_board);
+        let right = pins.max(tail_board);
         // Their ends are level where the tail board's inside lies on the base line.
         let top = (thick - self.long).min(0.0);
         let mut picture = Picture::new((pins - along, top), (right, thick * 1.6));
         picture.outline(&boxed((pins - along, 0.0), (pins, thick)));
         picture.broken((pins - along, 0.0), (pins - along, thick));
         picture.hidden((0.0, 0.0), (0.0, thick));
-        let tail = boxed((0.0, thick - self.long), (self.tail_board, thick * 1.6));
+        let tail = boxed((0.0, thick - self.long), (tail_board, thick * 1.6));
         picture.phantom(&tail);
         let span = [0.0, pins];
         measures.mark(&mut picture, Edge::Top, [0.0; 2], "pin_line", span);
-        let span = [0.0, self.tail_board];
+        let span = [0.0, tail_board];
         let low = thick * 1.6;
         measures.mark(&mut picture, Edge::Bottom, [low; 2], "tail_board", span);
-        Ok(picture)
+        picture
     }
 
     /// The pins between two levels, half pins at both edges.
@@ -248,7 +256,8 @@ impl Corner {
     }
 
     fn together(&self, measures: &Measures<'_>) -> Picture {
-        let low = self.long + self.tail_board.max(self.long);
+        let on = self.edge.map_or(0.0, |(tail_board, _)| tail_board);
+        let low = self.long + on.max(self.long);
         // Where the pin board's outside lies: a through joint may stand out on either side.
         let outside = self.long - self.pin_board;
         let top = outside.min(0.0);

@@ -3,13 +3,15 @@
 //! The first piece is cut from its face, the second from its back; both faces lie upwards
 //! (`joinery.md` 2.1, 3.12). Needs `stock_a` (A), `stock_b` (B), `depth_a` (g), `depth_b` (j) and
 //! `width_b` (w); at an end `lap_a` (m) and `lap_b` (n), at a crossing `recess_a` (r) and `recess_b`
-//! (s); for a dovetail `width_a` (v), `lap_b` (n) and `neck` (k).
+//! (s); for a dovetail `width_a` (v), `lap_b` (n) and `neck` (k). Pieces that cross at any angle, the
+//! smaller one, need `recess_a` and `lap_a`.
 
 use super::View;
 use super::measures::Measures;
 use super::section::boxed;
 use super::svg::{Edge, Lean, Picture, Point, finish};
 use crate::diag::Fault;
+use crate::units::Angle;
 
 /// One piece: its cut and how far it runs on beside it.
 struct Piece {
@@ -169,6 +171,72 @@ fn straight(
             says(b, "back"),
         ),
         (together, "Together, section", both),
+    ]))
+}
+
+/// A crossing at any angle: the first piece, the second cut across, and both together; and the
+/// first where it ends in the joint.
+pub(super) fn slanting(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
+    let recess = ["stock_a", "depth_a", "recess_a"];
+    let first = Piece::new(measures, recess, true)?;
+    let lap = ["stock_a", "depth_a", "lap_a"];
+    let ended = Piece::new(measures, lap, false)?;
+    let (stock, depth) = (measures.mm("stock_b")?, measures.mm("depth_b")?);
+    let width = measures.mm("width_b")?;
+    measures.demand(depth < stock, "a cut is as deep as its piece is thick")?;
+    let angle = measures.angle().unwrap_or(90.0);
+    let slant = width / Angle::degrees(angle).sin();
+    measures.demand_entering(slant, first.long, "the piece is wider than its cut")?;
+    let left = stock - depth;
+    let mut second = Picture::new((0.0, 0.0), (width, stock));
+    second.cut(&boxed((0.0, 0.0), (width, left)), Lean::Left);
+    second.phantom(&boxed((0.0, left), (width, stock)));
+    measures.mark(&mut second, Edge::Top, [0.0; 2], "width_b", [0.0, width]);
+    measures.mark(
+        &mut second,
+        Edge::Right,
+        [width; 2],
+        "depth_b",
+        [left, stock],
+    );
+    measures.mark(&mut second, Edge::Left, [0.0; 2], "stock_b", [0.0, stock]);
+    let mut together = first.picture(0.0);
+    first.draw(&mut together, false, Lean::Right);
+    laid(&mut together, slant, left);
+    let shown = |name| measures.shown(name);
+    let says_first = format!(
+        "A piece {} thick in section along its length, face side up, with a cut from its face: {} \
+         long and {} deep.",
+        shown("stock_a"),
+        shown("recess_a"),
+        shown("depth_a")
+    );
+    let says_second = format!(
+        "The second piece, {} wide and {} thick, cut across where it lies in the first: {} is cut \
+         away from its back.",
+        shown("width_b"),
+        shown("stock_b"),
+        shown("depth_b")
+    );
+    let both = format!(
+        "The second piece lies in the cut of the first{}, both face sides flush.",
+        match measures.angle_shown() {
+            "" => String::new(),
+            angle => format!(" at an angle of {angle}"),
+        }
+    );
+    let says_end = format!(
+        "The same piece where it ends in the joint, as at a corner: the lap is {} long, its end \
+         trimmed after gluing.",
+        shown("lap_a")
+    );
+    let alone = first.alone(measures, false, recess);
+    let end = ended.alone(measures, false, lap);
+    Ok(finish(vec![
+        (alone, "First piece, section", says_first),
+        (second, "Second piece, cut across", says_second),
+        (together, "Together, section", both),
+        (end, "First piece at an end, section", says_end),
     ]))
 }
 

@@ -1,6 +1,7 @@
 //! Housing: the grooved board in section, and both boards together.
 //!
-//! Needs `stock` (what enters), `side` (the grooved board), `width` and `depth` of the housing.
+//! Needs `width` and `depth` of the housing; `stock` (what enters) and `side` (the grooved board)
+//! where they are known. Without `stock` the grooved board is drawn alone.
 
 use super::View;
 use super::measures::Measures;
@@ -10,11 +11,12 @@ use crate::diag::Fault;
 
 pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     let (board, says) = grooved(measures)?;
-    let (joint, together) = joint(measures)?;
-    Ok(finish(vec![
-        (board, "Housing, section", says),
-        (joint, "Together, section", together),
-    ]))
+    let mut pictures = vec![(board, "Housing, section", says)];
+    if measures.known("stock")?.is_some() {
+        let (joint, together) = joint(measures)?;
+        pictures.push((joint, "Together, section", together));
+    }
+    Ok(finish(pictures))
 }
 
 /// The grooved board in section, and the same in words.
@@ -23,15 +25,15 @@ fn grooved(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
     let half = width / 2.0;
     let mut picture = extent.board_picture();
     extent.board(&mut picture, &groove(half, depth));
-    let across = measures.dimension("width", -half, half);
-    picture.measure(Edge::Top, [0.0; 2], across);
-    let deep = measures.dimension("depth", 0.0, depth);
-    picture.measure(Edge::Right, [extent.aside, half], deep);
-    let thick = measures.dimension("side", 0.0, extent.side);
-    picture.measure(Edge::Left, [-extent.aside; 2], thick);
+    let across = [-half, half];
+    measures.mark(&mut picture, Edge::Top, [0.0; 2], "width", across);
+    let starts = [extent.aside, half];
+    measures.mark(&mut picture, Edge::Right, starts, "depth", [0.0, depth]);
+    let thick = [0.0, extent.side];
+    measures.mark(&mut picture, Edge::Left, [-extent.aside; 2], "side", thick);
     let says = format!(
-        "A board {} thick in section, with a square groove {} wide and {} deep in its surface.",
-        measures.shown("side"),
+        "{}, with a square groove {} wide and {} deep in its surface.",
+        extent.says(measures),
         measures.shown("width"),
         measures.shown("depth")
     );
@@ -49,8 +51,8 @@ pub(super) fn joint(measures: &Measures<'_>) -> Result<(Picture, String), Fault>
         (-half, half),
         &[(half, depth), (-half, depth)],
     );
-    let thick = measures.dimension("stock", -half, half);
-    picture.measure(Edge::Top, [-extent.above; 2], thick);
+    let (top, thick) = ([-extent.above; 2], [-half, half]);
+    measures.mark(&mut picture, Edge::Top, top, "stock", thick);
     let says = format!(
         "The other board, {} thick, stands square in the groove and on its bottom.",
         measures.shown("stock")
@@ -59,10 +61,10 @@ pub(super) fn joint(measures: &Measures<'_>) -> Result<(Picture, String), Fault>
 }
 
 fn lengths(measures: &Measures<'_>) -> Result<(Extent, f64, f64), Fault> {
-    let (stock, side) = (measures.mm("stock")?, measures.mm("side")?);
     let (width, depth) = (measures.mm("width")?, measures.mm("depth")?);
-    measures.demand(depth < side, "the housing is as deep as the board is thick")?;
-    Ok((Extent::new(width, stock, side), width, depth))
+    let stock = measures.known("stock")?.unwrap_or(width);
+    let extent = Extent::new(measures, (width, depth), stock)?;
+    Ok((extent, width, depth))
 }
 
 fn groove(half: f64, depth: f64) -> [(f64, f64); 4] {

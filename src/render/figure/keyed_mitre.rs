@@ -1,9 +1,9 @@
 //! Keyed mitre: the corner cut through a slot with its key, and one side's outside with its slots.
 //!
 //! Letters are those of the calculator `mitre-key`: needs `board` (T), `key_depth` (p), `key_leg`
-//! (l), `key_base` (b) and `key_left` (r); and `corner_height` (H), `outer` (a) and `slot` (k). The outside
-//! corner is at the top, the bisector upright, so that the bottom of the slot lies level
-//! (`joinery.md` 3.10).
+//! (l), `key_base` (b) and `key_left` (r); and `corner_height` (H), `outer` (a) and `slot` (k), without
+//! which the corner is drawn once more with its sides level and upright. The outside corner is at the
+//! top, the bisector upright, so that the bottom of the slot lies level (`joinery.md` 3.10).
 
 use super::View;
 use super::measures::Measures;
@@ -59,9 +59,41 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
         measures.shown("key_left")
     );
     let mut views = finish(vec![(corner, "Together, section", says)]);
-    let (slots, says) = outside(measures)?;
-    views.extend(finish(vec![(slots, "Side, on its outside", says)]));
+    let (other, title, says) = if measures.known("corner_height")?.is_some() {
+        let (slots, says) = outside(measures)?;
+        (slots, "Side, on its outside", says)
+    } else {
+        let (level, says) = level(measures, board)?;
+        (level, "Together, one side level", says)
+    };
+    views.extend(finish(vec![(other, title, says)]));
     Ok(views)
+}
+
+/// The corner with one side level and the other upright, the outside corner at the right.
+fn level(measures: &Measures<'_>, board: f64) -> Result<(Picture, String), Fault> {
+    let leg = measures.mm("key_leg")?;
+    let run = (board * 2.2).max(leg * 1.3);
+    let mut picture = Picture::new((-run, 0.0), (0.0, run));
+    let middle = (-leg / 2.0, leg / 2.0);
+    let inner = (-board, board);
+    let flat = [(-run, 0.0), (-leg, 0.0), middle, inner, (-run, board)];
+    let upright = [(0.0, run), (0.0, leg), middle, inner, (-board, run)];
+    picture.cut(&flat, Lean::Right);
+    picture.broken(flat[0], flat[4]);
+    picture.cut(&upright, Lean::Left);
+    picture.broken(upright[0], upright[4]);
+    picture.outline(&[(0.0, 0.0), (0.0, leg), (-leg, 0.0)]);
+    let mut mark = |edge, starts, name, span| measures.mark(&mut picture, edge, starts, name, span);
+    mark(Edge::Top, [0.0; 2], "key_leg", [-leg, 0.0]);
+    mark(Edge::Left, [-run; 2], "board", [0.0, board]);
+    let says = format!(
+        "The same corner with one side level and the other upright, both {} thick: the key runs {} \
+         from the corner along each outside.",
+        measures.shown("board"),
+        measures.shown("key_leg")
+    );
+    Ok((picture, says))
 }
 
 /// The outside of one side, the corner at the right.

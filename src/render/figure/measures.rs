@@ -5,9 +5,14 @@ use super::plan_words::rest;
 use super::svg::{Dimension, Edge, Picture};
 use crate::diag::{Code, Fault};
 use crate::procedure::{Drawing, Plan};
+use crate::units::Length;
 
 /// Longest label, in characters: that of the largest length, and of a fraction with its remainder.
 const LONGEST: usize = 26;
+
+/// What enters an opening may be thicker than it by so many millimetres (common practice, no
+/// source: the tightest clearance that a calculator takes).
+const PRESS: f64 = 0.5001;
 
 /// The lengths of one drawing.
 pub(super) struct Measures<'a> {
@@ -34,6 +39,38 @@ impl<'a> Measures<'a> {
         Err(Fault::error(Code::OUT_OF_RANGE, message).hint("give a length of more than nothing"))
     }
 
+    /// A length in millimetres that may be nothing; a fault when it is missing or less than that.
+    pub(super) fn or_nothing(&self, name: &str) -> Result<f64, Fault> {
+        match self.drawing.lengths.get(name) {
+            Some((Length::ZERO, _)) => Ok(0.0),
+            _ => self.mm(name),
+        }
+    }
+
+    /// A length in millimetres that a calculation may not know; a procedure must give it.
+    pub(super) fn known(&self, name: &str) -> Result<Option<f64>, Fault> {
+        match self.drawing.letters.is_empty() {
+            true => self.mm(name).map(Some),
+            false => self.optional(name),
+        }
+    }
+
+    /// A length in millimetres that may be nothing, where it is given.
+    pub(super) fn optional_or_nothing(&self, name: &str) -> Result<Option<f64>, Fault> {
+        self.has(name).then(|| self.or_nothing(name)).transpose()
+    }
+
+    /// The angle in degrees, where there is one.
+    pub(super) fn angle(&self) -> Option<f64> {
+        self.drawing.angle.as_ref().map(|(degrees, _)| *degrees)
+    }
+
+    /// How the angle is shown.
+    pub(super) fn angle_shown(&self) -> &str {
+        let angle = self.drawing.angle.as_ref();
+        angle.map_or("", |(_, shown)| shown.as_str())
+    }
+
     /// Whether a length of that name is given.
     pub(super) fn has(&self, name: &str) -> bool {
         self.drawing.lengths.contains_key(name)
@@ -42,11 +79,6 @@ impl<'a> Measures<'a> {
     /// A length in millimetres where it is given; a fault when it is not more than nothing.
     pub(super) fn optional(&self, name: &str) -> Result<Option<f64>, Fault> {
         self.has(name).then(|| self.mm(name)).transpose()
-    }
-
-    /// The angle, in degrees.
-    pub(super) fn angle(&self) -> Option<f64> {
-        self.drawing.angle
     }
 
     /// What a plan view needs besides lengths.
@@ -63,13 +95,14 @@ impl<'a> Measures<'a> {
     /// A dimension for a length: its letter and value; a value too long for the drawing stands in
     /// the key only.
     pub(super) fn dimension(&self, name: &str, from: f64, to: f64) -> Dimension {
-        let whole = format!("{} {}", letter(name), self.shown(name));
+        let (letter, words) = self.lettered(name);
+        let whole = format!("{letter} {}", self.shown(name));
+        let says = format!("{letter} {words}, {}", self.shown(name));
         let label = if whole.chars().count() > LONGEST {
-            letter(name).to_owned()
+            letter.to_owned()
         } else {
             whole
         };
-        let says = format!("{} {}, {}", letter(name), words(name), self.shown(name));
         Dimension {
             from,
             to,
@@ -78,7 +111,17 @@ impl<'a> Measures<'a> {
         }
     }
 
-    /// Puts the dimension of a length at an edge of a picture.
+    /// The letter of a length and what it is.
+    fn lettered(&self, name: &str) -> (&str, &str) {
+        if let Some((letter, words)) = self.drawing.letters.get(name) {
+            return (letter, words);
+        }
+        let usual = LETTERS.iter().find(|(known, _, _)| *known == name);
+        usual.map_or(("", ""), |(_, letter, words)| (letter, words))
+    }
+
+    /// Puts the dimension of a length at an edge of a picture; nothing for one that is not given or
+    /// is nothing.
     pub(super) fn mark(
         &self,
         picture: &mut Picture,
@@ -87,8 +130,26 @@ impl<'a> Measures<'a> {
         name: &str,
         span: [f64; 2],
     ) {
+        if self
+            .drawing
+            .lengths
+            .get(name)
+            .is_none_or(|(length, _)| *length == Length::ZERO)
+        {
+            return;
+        }
         let dimension = self.dimension(name, span[0], span[1]);
         picture.measure(edge, starts, dimension);
+    }
+
+    /// Refuses what is wider than the opening that it enters by more than a press fit.
+    pub(super) fn demand_entering(
+        &self,
+        enters: f64,
+        opening: f64,
+        what: &str,
+    ) -> Result<(), Fault> {
+        self.demand(enters <= opening + PRESS, what)
     }
 
     /// Refuses lengths that do not make a joint.
@@ -105,15 +166,20 @@ impl<'a> Measures<'a> {
 
     /// Letter, words and value of every length that has a letter, and of the angle.
     pub(super) fn key(&self) -> Vec<(String, String, String)> {
-        let known = LETTERS
-            .iter()
-            .filter(|(name, _, _)| self.drawing.lengths.contains_key(*name));
-        let mut key: Vec<_> = known
-            .map(|(name, letter, words)| {
-                let shown = self.shown(name).to_owned();
-                ((*letter).to_owned(), (*words).to_owned(), shown)
-            })
-            .collect();
+        let known = LETTERS.iter().filter(|(name, _, _)| self.has(name));
+        let mut key = Vec::new();
+        for (name, _, _) in known {
+            let (letter, words) = self.lettered(name);
+            let entry = (
+                letter.to_owned(),
+                words.to_owned(),
+                self.shown(name).to_owned(),
+            );
+            // Two lengths of a figure may be one value.
+            if !key.contains(&entry) {
+                key.push(entry);
+            }
+        }
         if let Some(plan) = &self.drawing.plan {
             let mut put = |letter: &str, words: &str, value: &Option<String>| {
                 let value = value.clone().into_iter();
@@ -126,23 +192,15 @@ impl<'a> Measures<'a> {
                 &plan.to_guide,
             );
         }
-        if let Some(angle) = self.drawing.angle {
-            let words = match &self.drawing.plan {
+        if let Some((_, shown)) = &self.drawing.angle {
+            let own = match &self.drawing.plan {
                 Some(_) => "swing of the saw from a square cut",
                 None => "angle of the cutter, each side",
             };
-            key.push(("θ".to_owned(), words.to_owned(), format!("{angle}°")));
+            let lettered = self.drawing.letters.get("angle").cloned();
+            let (letter, words) = lettered.unwrap_or_else(|| ("θ".to_owned(), own.to_owned()));
+            key.push((letter, words, shown.clone()));
         }
         key
     }
-}
-
-fn words(name: &str) -> &'static str {
-    let found = LETTERS.iter().find(|(known, _, _)| *known == name);
-    found.map_or("", |(_, _, words)| words)
-}
-
-fn letter(name: &str) -> &'static str {
-    let found = LETTERS.iter().find(|(known, _, _)| *known == name);
-    found.map_or("", |(_, letter, _)| letter)
 }

@@ -10,18 +10,22 @@ mod comb_joint;
 mod dimension;
 mod dovetails;
 mod dowels;
+mod drawbore;
 mod drawer;
 mod edge_joint;
+mod frame_front;
 mod frame_panel;
 mod halving;
 mod hatch;
 mod housing;
+mod housing_stop;
 mod keyed_mitre;
 mod lettering;
 mod letters;
 mod measures;
 mod note;
 mod one_sided;
+mod peg_slot;
 mod plan;
 mod plan_detail;
 mod plan_held;
@@ -30,6 +34,7 @@ mod plan_layout;
 mod plan_machine;
 mod plan_notes;
 mod plan_words;
+mod rail_tenon;
 mod rebate;
 mod runs;
 mod scribed;
@@ -75,25 +80,34 @@ pub struct Figure {
 /// What draws one shape.
 type Draw = fn(&Measures<'_>) -> Result<Vec<View>, Fault>;
 
-/// The shapes by name, as `drawing` of a procedure gives it.
-const SHAPES: [(&str, Draw); 29] = [
+/// The shapes by name, as `drawing` of a procedure or a row of `worked/figured.rs` gives it.
+const SHAPES: [(&str, Draw); 38] = [
     ("breadboard", breadboard::views),
     ("bridle", bridle::views),
     ("comb-joint", comb_joint::views),
     ("cross-halving", halving::cross),
     ("dovetail-halving", halving::dovetail),
+    ("dowel-row", dowels::row),
     ("dowels", dowels::views),
+    ("drawbore", drawbore::views),
     ("drawer", drawer::views),
     ("edge-joint", edge_joint::views),
     ("end-halving", halving::end),
     ("frame-and-panel", frame_panel::views),
+    ("frame-panel", frame_front::panel),
+    ("frame-rail", frame_front::rail),
+    ("halving", halving::slanting),
     ("haunched-tenon", tenon_haunched::views),
     ("housing", housing::views),
+    ("housing-stop", housing_stop::views),
     ("keyed-mitre", keyed_mitre::views),
     ("lapped-dovetail", dovetails::lapped),
     ("loose-tenon", tenon::loose),
+    ("mitre", splined_mitre::bare),
     ("one-sided-dovetail", one_sided::views),
+    ("peg-slot", peg_slot::views),
     ("plan", plan::views),
+    ("rail-tenon", rail_tenon::views),
     ("rebate", rebate::views),
     ("scribed-joint", scribed::views),
     ("sliding-dovetail", sliding_dovetail::views),

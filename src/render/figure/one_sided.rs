@@ -1,7 +1,7 @@
 //! One-sided sliding dovetail: socket, tail and both together, in section.
 //!
-//! Needs `stock` (T), `side`, `mouth` (Mb), `base` (Bb), `depth` (h) and `exposure` (e). The left
-//! wall is square, the right one undercut; distances count from the square wall
+//! Needs `stock` (T), `mouth` (Mb), `base` (Bb), `depth` (h) and `exposure` (e), and `side` where it
+//! is known. The left wall is square, the right one undercut; distances count from the square wall
 //! (`joinery.md` 3.3). The tail's end is narrower than the stock by e less h tan(theta), which is
 //! e less (base - mouth).
 
@@ -26,9 +26,9 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     let joint = Joint::new(measures)?;
     let shown = |name| measures.shown(name);
     let socket = format!(
-        "A board {} thick in section, with a socket {} deep, its left wall square and its right \
-         wall undercut: {} wide at its mouth, {} at its base.",
-        shown("side"),
+        "{}, with a socket {} deep, its left wall square and its right wall undercut: {} wide at \
+         its mouth, {} at its base.",
+        joint.extent.says(measures),
         shown("depth"),
         shown("mouth"),
         shown("base")
@@ -48,15 +48,14 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
 
 impl Joint {
     fn new(measures: &Measures<'_>) -> Result<Self, Fault> {
-        let (stock, side) = (measures.mm("stock")?, measures.mm("side")?);
+        let stock = measures.mm("stock")?;
         let (mouth, base) = (measures.mm("mouth")?, measures.mm("base")?);
         let (depth, exposure) = (measures.mm("depth")?, measures.mm("exposure")?);
-        measures.demand(depth < side, "the socket is as deep as the board is thick")?;
         measures.demand(mouth < base, "the mouth is not narrower than the base")?;
         measures.demand(exposure < stock, "the exposure leaves nothing of the tail")?;
         measures.demand(base - mouth <= exposure, "the tail is wider than its board")?;
         Ok(Self {
-            extent: Extent::new(base, stock, side),
+            extent: Extent::new(measures, (base, depth), stock)?,
             wall: -base / 2.0,
             mouth,
             base,
@@ -85,8 +84,14 @@ impl Joint {
         picture.measure(Edge::Bottom, [self.depth; 2], below);
         let deep = measures.dimension("depth", 0.0, self.depth);
         picture.measure(Edge::Right, [self.extent.aside, end], deep);
-        let thick = measures.dimension("side", 0.0, self.extent.side);
-        picture.measure(Edge::Left, [-self.extent.aside; 2], thick);
+        let left = [-self.extent.aside; 2];
+        measures.mark(
+            &mut picture,
+            Edge::Left,
+            left,
+            "side",
+            [0.0, self.extent.side],
+        );
         picture
     }
 

@@ -1,6 +1,7 @@
 //! Rebate: the rebated board in section, and both boards together.
 //!
-//! Needs `board` (T), `mate` (t), `rebate` (w) and `depth` (h) (`joinery.md` 2.5). The cut is at the
+//! Needs `board` (T), `mate` (t), `rebate` (w) and `depth` (h); `lip` (q) where it is known
+//! (`joinery.md` 2.5). The cut is at the
 //! left, its depth from the upper face.
 
 use super::View;
@@ -32,6 +33,7 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     draw(&mut alone);
     measures.mark(&mut alone, Edge::Top, [deep, 0.0], "rebate", [0.0, wide]);
     measures.mark(&mut alone, Edge::Left, [wide, 0.0], "depth", [0.0, deep]);
+    measures.mark(&mut alone, Edge::Left, [0.0; 2], "lip", [deep, board]);
     measures.mark(&mut alone, Edge::Right, [beyond; 2], "board", [0.0, board]);
     let says = format!(
         "A board {} thick in section, its edge cut to a step {} wide and {} deep.",

@@ -1,7 +1,7 @@
 //! Sliding dovetail: socket, tail and both together, in section.
 //!
-//! Needs `stock` (T), `side`, `mouth` (m), `base` (B), `depth` (h), `exposure` (e) and `end_cut`
-//! (k); the tail is stock less twice e at its neck and stock less twice k at its end
+//! Needs `stock` (T), `mouth` (m), `base` (B), `depth` (h), `exposure` (e) and `end_cut` (k), and
+//! `side` where it is known; the tail is stock less twice e at its neck and stock less twice k at its end
 //! (`joinery.md` 3.1).
 
 use super::View;
@@ -24,8 +24,8 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     let joint = Joint::new(measures)?;
     let shown = |name| measures.shown(name);
     let socket = format!(
-        "A board {} thick in section, with a socket {} deep: {} wide at its mouth, {} at its base.",
-        shown("side"),
+        "{}, with a socket {} deep: {} wide at its mouth, {} at its base.",
+        joint.extent.says(measures),
         shown("depth"),
         shown("mouth"),
         shown("base")
@@ -47,12 +47,11 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
 
 impl Joint {
     fn new(measures: &Measures<'_>) -> Result<Self, Fault> {
-        let (stock, side) = (measures.mm("stock")?, measures.mm("side")?);
+        let stock = measures.mm("stock")?;
         let (mouth, base) = (measures.mm("mouth")?, measures.mm("base")?);
         let depth = measures.mm("depth")?;
         let neck = stock - 2.0 * measures.mm("exposure")?;
-        let end = stock - 2.0 * measures.mm("end_cut")?;
-        measures.demand(depth < side, "the socket is as deep as the board is thick")?;
+        let end = stock - 2.0 * measures.or_nothing("end_cut")?;
         measures.demand(mouth < base, "the mouth is not narrower than the base")?;
         measures.demand(neck > 0.0, "the exposure leaves nothing of the tail")?;
         measures.demand(
@@ -60,7 +59,7 @@ impl Joint {
             "the tail is not wider at its end than at its neck",
         )?;
         Ok(Self {
-            extent: Extent::new(base, stock, side),
+            extent: Extent::new(measures, (base, depth), stock)?,
             mouth,
             base,
             depth,
@@ -90,8 +89,14 @@ impl Joint {
         picture.measure(Edge::Bottom, [self.depth; 2], below);
         let deep = measures.dimension("depth", 0.0, self.depth);
         picture.measure(Edge::Right, [self.extent.aside, base], deep);
-        let thick = measures.dimension("side", 0.0, self.extent.side);
-        picture.measure(Edge::Left, [-self.extent.aside; 2], thick);
+        let left = [-self.extent.aside; 2];
+        measures.mark(
+            &mut picture,
+            Edge::Left,
+            left,
+            "side",
+            [0.0, self.extent.side],
+        );
         picture
     }
 
@@ -114,8 +119,8 @@ impl Joint {
         self.draw_tail(&mut picture);
         let thick = measures.dimension("stock", -face, face);
         picture.measure(Edge::Top, [-self.extent.above; 2], thick);
-        let last = measures.dimension("end_cut", end, face);
-        picture.measure(Edge::Bottom, [self.depth, 0.0], last);
+        let starts = [self.depth, 0.0];
+        measures.mark(&mut picture, Edge::Bottom, starts, "end_cut", [end, face]);
         let shoulder = measures.dimension("exposure", -face, -neck);
         picture.measure(Edge::Bottom, [0.0; 2], shoulder);
         let deep = measures.dimension("depth", 0.0, self.depth);

@@ -72,7 +72,7 @@ fn plan(measures: &Measures<'_>) -> Result<(Picture, String), Fault> {
 }
 
 /// The outline of a housing from above, its end rounded by the cutter.
-fn slot(length: f64, half: f64, radius: f64) -> Vec<Point> {
+pub(super) fn slot(length: f64, half: f64, radius: f64) -> Vec<Point> {
     let radius = radius.min(half);
     let axis = length - radius;
     let arc = |side: f64, turned: u32| {

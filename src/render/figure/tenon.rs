@@ -117,18 +117,21 @@ impl Post {
 }
 
 /// The rail's end from its edge.
-struct Rail {
-    stock: f64,
-    length: f64,
-    face: f64,
+pub(super) struct Rail {
+    pub(super) stock: f64,
+    pub(super) length: f64,
+    pub(super) face: f64,
     back: f64,
-    beyond: f64,
+    pub(super) beyond: f64,
 }
 
 impl Rail {
-    fn new(measures: &Measures<'_>) -> Result<Self, Fault> {
+    pub(super) fn new(measures: &Measures<'_>) -> Result<Self, Fault> {
         let (stock, length) = (measures.mm("stock")?, measures.mm("tenon_length")?);
-        let (face, back) = (measures.mm("shoulder_face")?, measures.mm("shoulder_back")?);
+        let (face, back) = (
+            measures.or_nothing("shoulder_face")?,
+            measures.or_nothing("shoulder_back")?,
+        );
         measures.mm("tenon")?;
         measures.demand(face + back < stock, "the shoulders leave no tenon")?;
         Ok(Self {
@@ -140,7 +143,7 @@ impl Rail {
         })
     }
 
-    fn draw(&self, picture: &mut Picture, top: f64) {
+    pub(super) fn draw(&self, picture: &mut Picture, top: f64) {
         let (near, far) = (self.face, self.stock - self.back);
         let points = [
             (self.beyond, 0.0),
@@ -157,7 +160,7 @@ impl Rail {
         picture.broken((self.beyond, top), (self.beyond, top + self.stock));
     }
 
-    fn alone(&self, measures: &Measures<'_>) -> (Picture, String) {
+    pub(super) fn alone(&self, measures: &Measures<'_>) -> (Picture, String) {
         let mut picture = Picture::new((-self.length, 0.0), (self.beyond, self.stock));
         self.draw(&mut picture, 0.0);
         let (near, far) = (self.face, self.stock - self.back);

@@ -1,9 +1,9 @@
 //! Tongues: along the edges of boards (tongue and groove), and at an end in a housing.
 //!
 //! Edges need `board` (T), `groove` (k), `depth` (h), `wall` (f), `tongue` (t), `tongue_length` (l),
-//! `shoulder_face` (a) and `shoulder_back` (b) (`joinery.md` 2.6). A corner needs `stock` (T), `side`
+//! `shoulder_face` (a) and `shoulder_back` (b); `wall_back` (n) where it is known (`joinery.md` 2.6). A corner needs `stock` (T), `side`
 //! (S), `width` (w), `depth` (h), `wall` (f), `tongue` (t), `tongue_length` (l) and `shoulder_face`
-//! (a).
+//! (a); `rest` (q) where it is known.
 
 use super::View;
 use super::measures::Measures;
@@ -52,6 +52,8 @@ pub(super) fn edges(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     measures.mark(&mut left, Edge::Top, [wall, 0.0], "depth", [-depth, 0.0]);
     measures.mark(&mut left, Edge::Right, [0.0; 2], "groove", [wall, far]);
     measures.mark(&mut left, Edge::Right, [0.0; 2], "wall", [0.0, wall]);
+    let behind = [far, board];
+    measures.mark(&mut left, Edge::Right, [0.0; 2], "wall_back", behind);
     measures.mark(&mut left, Edge::Left, [-beyond; 2], "board", [0.0, board]);
     let mut right = Picture::new((-long, 0.0), (board, board));
     half(&mut right, &tongued, board, board, Lean::Left);
@@ -166,6 +168,8 @@ pub(super) fn corner(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
         "depth",
         [0.0, depth],
     );
+    let under = [beyond, far];
+    measures.mark(&mut housing, Edge::Right, under, "rest", [side, depth]);
     measures.mark(&mut housing, Edge::Left, [0.0; 2], "side", [0.0, side]);
     let mut end = Picture::new((0.0, above), (stock, long));
     end.cut(&tongued(stock), Lean::Left);

@@ -1,10 +1,11 @@
 //! A calculation, its refusal, or what is wrong with the texts, as blocks of a page.
 
-use super::super::block::{Block, Row, heading, words};
+use super::super::block::{Block, Row, drawn, heading, words};
 use super::Told;
 use super::answer::{
     chances, factor_words, hand_press, remainder_words, results_in_order, rounding,
 };
+use super::figured::drawing;
 use super::show::{fine, full, shown};
 use crate::diag::Fault;
 use crate::joints::{Absent, Answer, Calculator, FitBudget, Given, Influence, Refusal, Worked};
@@ -41,12 +42,14 @@ fn answered(
     scale: Scale,
     named: &str,
 ) -> Vec<Block> {
-    let mut blocks = vec![
-        heading(named),
+    let mut blocks = vec![heading(named)];
+    let drawing = drawing(calculator, answer, scale);
+    blocks.extend(drawing.as_ref().map(drawn));
+    blocks.extend([
         given(calculator, &answer.given, scale),
         heading("Results"),
         results(calculator, &answer.worked, scale),
-    ];
+    ]);
     listed(&mut blocks, "Beware", &answer.worked.warnings);
     listed(&mut blocks, "In this order", &answer.worked.notes);
     match budget {
@@ -184,6 +187,9 @@ fn listed(blocks: &mut Vec<Block>, title: &str, items: &[String]) {
     }
 }
 
+/// Columns whose cells are figures with units.
+const NUMBERS: [&str; 4] = ["value", "counts", "error", "effect"];
+
 fn table<const N: usize>(head: [&str; N], rows: impl Iterator<Item = [String; N]>) -> Block {
     Block::Table {
         head: head.map(str::to_owned).to_vec(),
@@ -193,6 +199,6 @@ fn table<const N: usize>(head: [&str; N], rows: impl Iterator<Item = [String; N]
                 marked: false,
             })
             .collect(),
-        numbers: vec![false; N],
+        numbers: head.map(|name| NUMBERS.contains(&name)).to_vec(),
     }
 }
