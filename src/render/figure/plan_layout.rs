@@ -77,6 +77,11 @@ impl Scene<'_> {
             }
             _ => front,
         };
+        // Work that stands off the fence begins inside the picture.
+        let front = match stop("rest")? {
+            rest if rest > 0.0 => front.max(work.0.1 + self.unit * 0.6),
+            _ => front,
+        };
         let mut back = (self.unit * 0.3).max(self.unit * 0.1 - self.least.1);
         // As high as its name, which stands in it.
         back = back.max(front * if self.machine.quarter { 0.18 } else { 0.14 });
