@@ -305,8 +305,8 @@ pub(super) fn calculator(one: &'static Calculator, used: Links, floor: &LiveFloo
             input.name.to_owned(),
             input.letter.to_owned(),
             input.meaning.to_owned(),
-            unbroken(&input.range_words()),
-            unbroken(&absent),
+            input.range_words(),
+            absent,
         ]
     });
     let results = one.results.iter().map(|output| {
@@ -365,22 +365,6 @@ pub(super) fn calculator(one: &'static Calculator, used: Links, floor: &LiveFloo
     });
     links(&mut blocks, ("Procedures that use it", "procedures"), used);
     blocks
-}
-
-/// Figures that stay in one line with what follows them: a no-break space for each space after a
-/// digit.
-fn unbroken(text: &str) -> String {
-    let mut after_digit = false;
-    let kept = text.chars().map(|one| {
-        let kept = if after_digit && one == ' ' {
-            '\u{a0}'
-        } else {
-            one
-        };
-        after_digit = one.is_ascii_digit();
-        kept
-    });
-    kept.collect()
 }
 
 /// A table of plain cells.

@@ -13,6 +13,7 @@ use faceside::units::{Kind, Scale, Unit};
 
 use super::figures::{has_room, texts};
 use super::random::{Random, Row};
+use super::scale::to_scale;
 
 /// So many drawings of each calculator that has a figure, from so many random rows at most.
 const DRAWN: usize = 40;
@@ -156,6 +157,7 @@ fn what_a_calculator_accepts_is_drawn_with_room_and_as_its_tables_say() {
                     let figure = figure(&drawing).unwrap();
                     for view in &figure.views {
                         has_room(calculator.name, view).unwrap();
+                        to_scale(&view.svg).unwrap_or_else(|off| panic!("{}: {off}", view.title));
                     }
                     agrees(calculator, &answer, &figure);
                     *count.entry(calculator.name).or_default() += 1;

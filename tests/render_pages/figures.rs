@@ -55,7 +55,7 @@ fn circles(svg: &str) -> Vec<(f64, f64)> {
 }
 
 /// The texts that stand in a picture; one in several lines is one text.
-pub(crate) fn texts(svg: &str) -> Vec<String> {
+pub(super) fn texts(svg: &str) -> Vec<String> {
     let texts = svg.split("<text ").skip(1).map(|rest| {
         let inner = rest.split("</text>").next().unwrap();
         let (_, inner) = inner.split_once('>').unwrap();

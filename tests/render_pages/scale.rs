@@ -47,7 +47,7 @@ fn dimensions(svg: &str) -> Vec<(String, f64, f64)> {
 }
 
 /// Whether a view is to one scale; what is not, where it is not.
-fn to_scale(svg: &str) -> Result<usize, String> {
+pub(super) fn to_scale(svg: &str) -> Result<usize, String> {
     let all = dimensions(svg);
     let Some((_, _, first)) = all.first() else {
         return Ok(0);

@@ -38,6 +38,9 @@ pub(super) fn views(measures: &Measures<'_>) -> Result<Vec<View>, Fault> {
     Ok(views)
 }
 
+/// Less than this between two lengths, in millimetres, is none.
+const HAIR: f64 = 0.01;
+
 /// The mortised piece about its mortise, which begins at y = 0.
 struct Mortise {
     wide: f64,
@@ -160,7 +163,10 @@ fn on_face(measures: &Measures<'_>, long: f64) -> Result<(Picture, String), Faul
     mark(Edge::Left, [end; 2], "tenon_width", [outer, outer + width]);
     mark(Edge::Left, [end; 2], "gap", [outer + width, low - width]);
     mark(Edge::Left, [root, end], "edge_outer", [0.0, outer]);
-    mark(Edge::Left, [end, 0.0], "edge_inner", [low, wide]);
+    // A groove as deep as the tenon lies from the edge has its dimension there.
+    if (groove - inner).abs() > HAIR {
+        mark(Edge::Left, [end, 0.0], "edge_inner", [low, wide]);
+    }
     mark(Edge::Right, [beyond; 2], "depth", [wide - groove, wide]);
     mark(Edge::Right, [beyond; 2], "rail_width", [0.0, wide]);
     let shown = |name| measures.shown(name);

@@ -187,9 +187,6 @@ fn listed(blocks: &mut Vec<Block>, title: &str, items: &[String]) {
     }
 }
 
-/// Columns whose cells are figures with units.
-const NUMBERS: [&str; 4] = ["value", "counts", "error", "effect"];
-
 fn table<const N: usize>(head: [&str; N], rows: impl Iterator<Item = [String; N]>) -> Block {
     Block::Table {
         head: head.map(str::to_owned).to_vec(),
@@ -199,6 +196,6 @@ fn table<const N: usize>(head: [&str; N], rows: impl Iterator<Item = [String; N]
                 marked: false,
             })
             .collect(),
-        numbers: head.map(|name| NUMBERS.contains(&name)).to_vec(),
+        numbers: vec![false; N],
     }
 }
