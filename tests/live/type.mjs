@@ -23,7 +23,8 @@ async function typeAll(rows) {
   const form = document.querySelector('form.live');
   const said = form.querySelector('[role=status]');
   const fields = [...form.querySelectorAll('input, select')];
-  const text = (element) => element?.textContent.trim() ?? '';
+  // A blank that does not break is a matter of the line, not of what is said.
+  const text = (element) => (element?.textContent.trim() ?? '').replaceAll('\u00a0', ' ');
   const texts = (all) => [...all].map(text);
   const html = () => Object.fromEntries([...document.querySelectorAll('.now')].map((part) => [part.id, part.innerHTML]));
   const under = (head) => {
