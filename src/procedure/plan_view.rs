@@ -227,12 +227,12 @@ impl Bench<'_> {
         self.settings.iter().find(|setting| setting.name == name)
     }
 
-    /// How far the head of the saw is swung from a square cut, in degrees, and how that is shown.
+    /// How far the head of the saw is swung from a square cut, in degrees, and as the sheet shows it.
     fn swing(&self) -> Option<(f64, String)> {
-        match self.setting("angle")?.value {
+        let set = self.setting("angle")?;
+        match set.value {
             Value::Angle(angle) if self.plan.machine == "mitre-saw" => {
-                let degrees = angle.to_degrees();
-                Some((degrees, format!("{degrees}°")))
+                Some((angle.to_degrees(), set.shown.clone()))
             }
             _ => None,
         }

@@ -18,9 +18,10 @@ pub(super) fn says(scene: &Scene<'_>) -> String {
         }
         _ => machine.tool_says.to_owned(),
     });
-    said.extend(scene.measures.angle().map(|angle| {
+    said.extend(scene.measures.angle().map(|_| {
+        let angle = scene.measures.angle_shown();
         format!(
-            "The head is swung by {angle}° from a square cut: the blade runs from the fence toward the \
+            "The head is swung by {angle} from a square cut: the blade runs from the fence toward the \
              person and to the left, so that the face at the fence stays the longer one"
         )
     }));
